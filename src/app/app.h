@@ -1,0 +1,71 @@
+/* The application: runs operations (op.h) against the store.
+ *
+ * One writer thread takes write jobs: a savepoint per job, one commit per group
+ * of waiting jobs, answers only after the sync. Reader threads take read jobs,
+ * each on its own connection; pure jobs run on them as well. The application
+ * does not know JSON: a door hands it a codec.
+ */
+#ifndef DW_APP_H
+#define DW_APP_H
+
+#include "app/op.h"
+
+typedef struct dw_app dw_app;
+
+/* How a door turns text into requests and replies into text. */
+typedef struct dw_codec {
+    /* Unknown fields, wrong types, ranges: DW_OK or the error. The object is
+     * preset, filled and checked; its lists live in the arena. */
+    dw_status (*decode)(const dw_shape *shape, const char *text, size_t bytes,
+                        dw_arena *arena, void *object, dw_err *err);
+    dw_status (*encode)(const dw_shape *shape, const void *object,
+                        dw_arena *arena, const char **text, size_t *bytes);
+} dw_codec;
+
+typedef struct dw_app_options {
+    const char *path;      /* database file; NULL: pure operations only */
+    int readers;           /* reader threads, 1..8 */
+    size_t arena_bytes;    /* working memory of one job (default 32 MiB) */
+    const dw_codec *codec; /* borrowed */
+    int64_t (*now_ms)(void); /* UTC clock (os/clock.h) */
+    bool dry;              /* writes are rolled back: `--dry-run`, tests */
+} dw_app_options;
+
+/* The handle is yours: dw_app_free waits for running jobs, answers the rest
+ * with DW_E_BUSY, and closes the store. */
+dw_status dw_app_open(const dw_app_options *options, dw_app **app,
+                      dw_err *err);
+void dw_app_free(dw_app *app);
+
+/* One request on its way. Filled by the door; the app fills the outcome. */
+typedef struct dw_job {
+    const dw_op *op;
+    const char *body; /* borrowed until done */
+    size_t body_bytes;
+    const char *device, *key; /* key "" or NULL: not idempotent */
+    const char *lang;
+    int64_t person_id, occurred_ms; /* 0: not told */
+
+    dw_status status; /* outcome */
+    dw_err err;
+    const char *reply; /* encoded; valid inside done, or until the next
+                          dw_app_perform of this thread */
+    size_t reply_bytes;
+    bool replayed;     /* answered from the record of (device, key) */
+
+    void (*done)(struct dw_job *job); /* on a worker thread */
+    void *owner;
+    struct dw_job *next; /* the app's own */
+} dw_job;
+
+/* Thread-safe. Calls job->done once, after the commit is on disk. */
+void dw_app_submit(dw_app *app, dw_job *job);
+/* The same, waiting for the outcome; `done` is not used. */
+dw_status dw_app_perform(dw_app *app, dw_job *job);
+
+/* Called on the writer thread after each committed write, with the operation's
+ * name; the server tells the tablets. One watcher. */
+void dw_app_watch(dw_app *app, void (*changed)(void *owner, const char *op),
+                  void *owner);
+
+#endif

@@ -1,0 +1,161 @@
+#include "doughwright/field.h"
+
+#include <stdio.h>
+#include <string.h>
+
+static const void *at(const void *object, size_t offset)
+{
+    return (const unsigned char *)object + offset;
+}
+
+static void *at_mut(void *object, size_t offset)
+{
+    return (unsigned char *)object + offset;
+}
+
+const dw_field *dw_shape_find(const dw_shape *shape, const char *name)
+{
+    for (size_t i = 0; i < shape->count; i++)
+        if (strcmp(shape->fields[i].name, name) == 0)
+            return &shape->fields[i];
+    return NULL;
+}
+
+bool dw_field_has(const dw_field *field, const void *object)
+{
+    return field->has == DW_NOWHERE || *(const bool *)at(object, field->has);
+}
+
+int dw_words_find(const char *const *words, const char *word)
+{
+    for (int i = 0; words[i]; i++)
+        if (strcmp(words[i], word) == 0)
+            return i;
+    return -1;
+}
+
+void dw_shape_preset(const dw_shape *shape, void *object)
+{
+    memset(object, 0, shape->bytes);
+    for (size_t i = 0; i < shape->count; i++) {
+        const dw_field *field = &shape->fields[i];
+        void *member = at_mut(object, field->offset);
+        switch (field->kind) {
+        case DW_REAL: *(double *)member = field->preset; break;
+        case DW_WHOLE: *(int64_t *)member = (int64_t)field->preset; break;
+        case DW_YES: *(bool *)member = field->preset != 0; break;
+        case DW_CHOICE: *(int *)member = (int)field->preset; break;
+        case DW_ONE: dw_shape_preset(field->shape, member); break;
+        case DW_TEXT:
+        case DW_REALS:
+        case DW_WHOLES:
+        case DW_MANY: break;
+        }
+    }
+}
+
+static dw_status check_text(const dw_field *field, const char *text,
+                            dw_err *err)
+{
+    if (!text)
+        return field->required ? dw_fail(err, DW_E_MISSING, field->name, NULL)
+                               : DW_OK;
+    size_t bytes = strlen(text);
+    if (!dw_text_valid(text, bytes))
+        return dw_fail_says(err, DW_E_SYNTAX, field->name, NULL,
+                            "is not valid UTF-8 text");
+    return dw_check_range(err, field->name, (double)bytes, field->low,
+                          field->high);
+}
+
+static dw_status check_choice(const dw_field *field, int index, dw_err *err)
+{
+    int words = 0;
+    while (field->words[words])
+        words++;
+    if (index >= 0 && index < words)
+        return DW_OK;
+    return dw_fail(err, DW_E_CHOICE, field->name, NULL);
+}
+
+static dw_status within_item(dw_err *err, const char *name, size_t i)
+{
+    char prefix[96];
+    snprintf(prefix, sizeof prefix, "%.60s[%zu]", name, i);
+    return dw_err_within(err, prefix);
+}
+
+static dw_status check_numbers(const dw_field *field, const void *object,
+                               dw_err *err)
+{
+    size_t n = *(const size_t *)at(object, field->count);
+    const void *list = *(void *const *)at(object, field->offset);
+    if (n == 0 && field->required)
+        return dw_fail(err, DW_E_MISSING, field->name, NULL);
+    for (size_t i = 0; i < n; i++) {
+        double value = field->kind == DW_REALS
+                           ? ((const double *)list)[i]
+                           : (double)((const int64_t *)list)[i];
+        if (dw_check_range(err, "", value, field->low, field->high) != DW_OK)
+            return within_item(err, field->name, i);
+    }
+    return DW_OK;
+}
+
+static dw_status check_many(const dw_field *field, const void *object,
+                            dw_err *err)
+{
+    size_t n = *(const size_t *)at(object, field->count);
+    const unsigned char *list =
+        *(unsigned char *const *)at(object, field->offset);
+    if (n == 0 && field->required && field->low > 0)
+        return dw_fail(err, DW_E_MISSING, field->name, NULL);
+    DW_TRY(dw_check_range(err, field->name, (double)n, field->low,
+                          field->high));
+    for (size_t i = 0; i < n; i++)
+        if (dw_shape_check(field->shape, list + i * field->shape->bytes,
+                           err) != DW_OK)
+            return within_item(err, field->name, i);
+    return DW_OK;
+}
+
+static dw_status check_member(const dw_field *field, const void *object,
+                              dw_err *err)
+{
+    const void *member = at(object, field->offset);
+    switch (field->kind) {
+    case DW_REAL:
+        return dw_check_range(err, field->name, *(const double *)member,
+                              field->low, field->high);
+    case DW_WHOLE:
+        return dw_check_range(err, field->name,
+                              (double)*(const int64_t *)member, field->low,
+                              field->high);
+    case DW_YES: return DW_OK;
+    case DW_TEXT:
+        return check_text(field, *(const char *const *)member, err);
+    case DW_CHOICE: return check_choice(field, *(const int *)member, err);
+    case DW_REALS:
+    case DW_WHOLES: return check_numbers(field, object, err);
+    case DW_ONE:
+        if (dw_shape_check(field->shape, member, err) != DW_OK)
+            return dw_err_within(err, field->name);
+        return DW_OK;
+    case DW_MANY: return check_many(field, object, err);
+    }
+    DW_ASSERT(false);
+    return DW_E_TYPE;
+}
+
+dw_status dw_shape_check(const dw_shape *shape, const void *object, dw_err *err)
+{
+    dw_err local;
+    if (!err)
+        err = &local;
+    for (size_t i = 0; i < shape->count; i++) {
+        const dw_field *field = &shape->fields[i];
+        if (dw_field_has(field, object))
+            DW_TRY(check_member(field, object, err));
+    }
+    return DW_OK;
+}

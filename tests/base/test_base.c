@@ -1,0 +1,122 @@
+#include "doughwright/field.h"
+#include "dw_test.h"
+
+#include <float.h>
+
+typedef struct line {
+    const char *material;
+    int kind;
+    double percent;
+    bool has_moisture_percent;
+    double moisture_percent;
+} line;
+
+typedef struct card {
+    const char *title;
+    line *lines;
+    size_t lines_count;
+    int64_t made_ms;
+    bool cold;
+} card;
+
+static const char *const kinds[] = {"flour", "water", "salt", NULL};
+
+static const dw_field line_fields[] = {
+    DW_F_TEXT(line, material, 60, "what it is"),
+    DW_F_CHOICE(line, kind, kinds, "what it does"),
+    DW_F_REAL(line, percent, "percent", 0, 1000, "of total flour"),
+    DW_F_REAL_OPT(line, moisture_percent, "percent", 0, 100, "its own water"),
+};
+static const dw_shape line_shape =
+    DW_SHAPE("line", line, line_fields, "a line");
+static const dw_field card_fields[] = {
+    DW_F_TEXT(card, title, 20, "its name"),
+    DW_F_MANY(card, lines, &line_shape, 1, 4, "what goes in"),
+    DW_F_MOMENT(card, made_ms, "when"),
+    DW_F_YES(card, cold, true, "is it held cold"),
+};
+static const dw_shape card_shape =
+    DW_SHAPE("card", card, card_fields, "a card");
+
+TEST(a_shape_gives_presets_and_zeroes_the_rest, LIMIT, "field.h")
+{
+    card c;
+    memset(&c, 0x5a, sizeof c);
+    dw_shape_preset(&card_shape, &c);
+    CHECK(c.title == NULL && c.lines == NULL && c.lines_count == 0);
+    CHECK(c.cold && c.made_ms == 0);
+}
+
+TEST(a_bad_member_deep_inside_is_named_by_its_path, LIMIT, "field.h")
+{
+    line lines[] = {{"strong flour", 0, 100, false, 0},
+                    {"milk", 1, 20, true, 188}};
+    card c = {"white", lines, 2, 0, true};
+    dw_err err;
+    SAME(dw_shape_check(&card_shape, &c, &err), DW_E_RANGE);
+    SAME_TEXT(err.field, "lines[1].moisture_percent");
+    SAME_TEXT(err.value, "188");
+    CHECK(err.ranged && err.low == 0 && err.high == 100);
+    lines[1].has_moisture_percent = false;
+    SAME(dw_shape_check(&card_shape, &c, &err), DW_OK);
+}
+
+TEST(not_a_number_never_passes_a_range, LIMIT, "DESIGN: NaN never leaves")
+{
+    dw_err err;
+    SAME(dw_check_range(&err, "x", NAN, -DBL_MAX, DBL_MAX), DW_E_RANGE);
+    SAME(dw_check_range(&err, "x", INFINITY, 0, DBL_MAX), DW_E_RANGE);
+}
+
+TEST(missing_text_long_text_and_wrong_words_are_refused, LIMIT, "field.h")
+{
+    line one = {"water", 7, 60, false, 0};
+    card c = {NULL, &one, 1, 0, false};
+    dw_err err;
+    SAME(dw_shape_check(&card_shape, &c, &err), DW_E_MISSING);
+    SAME_TEXT(err.field, "title");
+    c.title = "a title of more than twenty bytes";
+    SAME(dw_shape_check(&card_shape, &c, &err), DW_E_RANGE);
+    c.title = "ok";
+    SAME(dw_shape_check(&card_shape, &c, &err), DW_E_CHOICE);
+    SAME_TEXT(err.field, "lines[0].kind");
+    c.lines_count = 0;
+    SAME(dw_shape_check(&card_shape, &c, &err), DW_E_MISSING);
+}
+
+TEST(utf8_is_judged_by_the_unicode_table, PUBLISHED,
+     "The Unicode Standard, table 3-7, well-formed byte sequences")
+{
+    CHECK(dw_text_valid("levain \xc3\xa9", 9));
+    CHECK(dw_text_valid("\xf0\x9f\x8d\x95", 4));
+    CHECK(!dw_text_valid("\xc0\xaf", 2));         /* overlong */
+    CHECK(!dw_text_valid("\xed\xa0\x80", 3));     /* surrogate */
+    CHECK(!dw_text_valid("\xf4\x90\x80\x80", 4)); /* above U+10FFFF */
+    CHECK(!dw_text_valid("\xc3", 1));             /* cut short */
+}
+
+TEST(an_arena_hands_out_zeroed_memory_until_it_is_full, LIMIT, "base.h")
+{
+    unsigned char block[256];
+    memset(block, 0xff, sizeof block);
+    dw_arena arena;
+    dw_arena_init(&arena, block, sizeof block);
+    double *numbers = DW_NEW_ARRAY(&arena, double, 4);
+    NEED(numbers != NULL);
+    CHECK(numbers[0] == 0 && numbers[3] == 0);
+    CHECK(dw_arena_take(&arena, 4096) == NULL);
+    SAME_TEXT(dw_arena_text(&arena, "still room"), "still room");
+}
+
+TEST(numbers_print_short_and_without_exponents, DERIVED, "worked by hand")
+{
+    char text[32];
+    dw_text_number(text, sizeof text, 0.375, 9);
+    SAME_TEXT(text, "0.375");
+    dw_text_number(text, sizeof text, 1234567, 9);
+    SAME_TEXT(text, "1234567");
+    dw_text_number(text, sizeof text, 1e-5, 9);
+    SAME_TEXT(text, "0.00001");
+    dw_text_number(text, sizeof text, 0, 9);
+    SAME_TEXT(text, "0");
+}
