@@ -52,14 +52,20 @@ int dw_status_http(dw_status status);
 const char *dw_status_sentence(dw_status status);
 
 /* One failure said once: which field, what was given, what is allowed.
- * low and high mean something only when `ranged`. `sentence`, when not NULL,
- * is a static catalogue message that says more than the status does. */
+ * low and high mean something only when `ranged`; `unit` (of value, low and
+ * high) and `words` (what a choice allows) are NULL when there are none.
+ * `sentence`, when not NULL, is a catalogue message that says more than the
+ * status does; it goes on from the field's name ("is not valid UTF-8 text") and
+ * may hold {value}, {low}, {high} and {unit}. All three are static, borrowed.
+ */
 typedef struct dw_err {
     dw_status status;
     char field[96];
     char value[96];
     bool ranged;
     double low, high;
+    const char *unit;
+    const char *const *words;
     const char *sentence;
 } dw_err;
 
@@ -106,6 +112,11 @@ typedef struct dw_arena {
 void dw_arena_init(dw_arena *arena, void *block, size_t bytes);
 /* Zeroed memory aligned for any object, or NULL when the block is full. */
 void *dw_arena_take(dw_arena *arena, size_t bytes);
+/* The free end, for writing a text whose length is not known beforehand: write
+ * at most *room bytes there, then keep what was written. Nothing else may be
+ * taken in between. */
+void *dw_arena_rest(const dw_arena *arena, size_t *room);
+void dw_arena_keep(dw_arena *arena, size_t bytes);
 /* A copy of `text` (NULL stays NULL); NULL when the block is full. */
 char *dw_arena_text(dw_arena *arena, const char *text);
 /* printf into the arena, for short texts (under 512 bytes, asserted). NULL when

@@ -14,14 +14,27 @@ void dw_arena_init(dw_arena *arena, void *block, size_t bytes)
     arena->used = 0;
 }
 
+void *dw_arena_rest(const dw_arena *arena, size_t *room)
+{
+    *room = arena->size - arena->used;
+    return arena->base + arena->used;
+}
+
+void dw_arena_keep(dw_arena *arena, size_t bytes)
+{
+    size_t left = arena->size - arena->used;
+    DW_ASSERT(bytes <= left);
+    size_t whole = bytes + (ALIGN - bytes % ALIGN) % ALIGN;
+    arena->used += whole < left ? whole : left;
+}
+
 void *dw_arena_take(dw_arena *arena, size_t bytes)
 {
-    if (bytes > arena->size - arena->used)
+    size_t room;
+    void *taken = dw_arena_rest(arena, &room);
+    if (bytes > room)
         return NULL;
-    size_t whole = bytes + (ALIGN - bytes % ALIGN) % ALIGN;
-    void *taken = arena->base + arena->used;
-    size_t left = arena->size - arena->used;
-    arena->used += whole < left ? whole : left;
+    dw_arena_keep(arena, bytes);
     memset(taken, 0, bytes);
     return taken;
 }

@@ -54,6 +54,17 @@ void dw_shape_preset(const dw_shape *shape, void *object)
     }
 }
 
+/* The unit of a range failure, told to people with it. */
+static dw_status check_measure(const dw_field *field, double value,
+                               const char *unit, dw_err *err)
+{
+    dw_status status =
+        dw_check_range(err, field->name, value, field->low, field->high);
+    if (status != DW_OK)
+        err->unit = unit;
+    return status;
+}
+
 static dw_status check_text(const dw_field *field, const char *text,
                             dw_err *err)
 {
@@ -64,8 +75,7 @@ static dw_status check_text(const dw_field *field, const char *text,
     if (!dw_text_valid(text, bytes))
         return dw_fail_says(err, DW_E_SYNTAX, field->name, NULL,
                             "is not valid UTF-8 text");
-    return dw_check_range(err, field->name, (double)bytes, field->low,
-                          field->high);
+    return check_measure(field, (double)bytes, "bytes", err);
 }
 
 static dw_status check_choice(const dw_field *field, int index, dw_err *err)
@@ -75,7 +85,9 @@ static dw_status check_choice(const dw_field *field, int index, dw_err *err)
         words++;
     if (index >= 0 && index < words)
         return DW_OK;
-    return dw_fail(err, DW_E_CHOICE, field->name, NULL);
+    dw_fail(err, DW_E_CHOICE, field->name, NULL);
+    err->words = field->words;
+    return DW_E_CHOICE;
 }
 
 static dw_status within_item(dw_err *err, const char *name, size_t i)
@@ -96,8 +108,10 @@ static dw_status check_numbers(const dw_field *field, const void *object,
         double value = field->kind == DW_REALS
                            ? ((const double *)list)[i]
                            : (double)((const int64_t *)list)[i];
-        if (dw_check_range(err, "", value, field->low, field->high) != DW_OK)
+        if (dw_check_range(err, "", value, field->low, field->high) != DW_OK) {
+            err->unit = field->unit;
             return within_item(err, field->name, i);
+        }
     }
     return DW_OK;
 }
@@ -110,11 +124,10 @@ static dw_status check_many(const dw_field *field, const void *object,
         *(unsigned char *const *)at(object, field->offset);
     if (n == 0 && field->required && field->low > 0)
         return dw_fail(err, DW_E_MISSING, field->name, NULL);
-    DW_TRY(dw_check_range(err, field->name, (double)n, field->low,
-                          field->high));
+    DW_TRY(check_measure(field, (double)n, "entries", err));
     for (size_t i = 0; i < n; i++)
-        if (dw_shape_check(field->shape, list + i * field->shape->bytes,
-                           err) != DW_OK)
+        if (dw_shape_check(field->shape, list + i * field->shape->bytes, err) !=
+            DW_OK)
             return within_item(err, field->name, i);
     return DW_OK;
 }
@@ -125,15 +138,12 @@ static dw_status check_member(const dw_field *field, const void *object,
     const void *member = at(object, field->offset);
     switch (field->kind) {
     case DW_REAL:
-        return dw_check_range(err, field->name, *(const double *)member,
-                              field->low, field->high);
+        return check_measure(field, *(const double *)member, field->unit, err);
     case DW_WHOLE:
-        return dw_check_range(err, field->name,
-                              (double)*(const int64_t *)member, field->low,
-                              field->high);
+        return check_measure(field, (double)*(const int64_t *)member,
+                             field->unit, err);
     case DW_YES: return DW_OK;
-    case DW_TEXT:
-        return check_text(field, *(const char *const *)member, err);
+    case DW_TEXT: return check_text(field, *(const char *const *)member, err);
     case DW_CHOICE: return check_choice(field, *(const int *)member, err);
     case DW_REALS:
     case DW_WHOLES: return check_numbers(field, object, err);

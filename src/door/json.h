@@ -5,13 +5,17 @@
 
 #include "app/app.h"
 
-/* Strict: one value, duplicate keys, NaN, broken UTF-8 and more than 8 MiB are
- * refused; unknown fields are DW_E_UNKNOWN_FIELD with their path. The object
- * is preset, filled, then held against dw_shape_check. */
+/* Strict: one object; duplicate keys, NaN, broken UTF-8, more than 8 MiB,
+ * 500,000 values or 32 levels are refused; unknown fields are
+ * DW_E_UNKNOWN_FIELD with their path. null is the same as not given. The object
+ * is preset, filled (texts and lists copied into the arena), then held against
+ * dw_shape_check; after a failure it is not to be used. */
 dw_status dw_json_decode(const dw_shape *shape, const char *text, size_t bytes,
                          dw_arena *arena, void *object, dw_err *err);
-/* Compact UTF-8; absent optional members are null; numbers in up to 15
- * significant digits, so a double a person typed reads back the same. */
+/* Compact UTF-8, NUL-terminated, in the arena; absent optional members are
+ * null; numbers in 15 significant digits or less, 17 where a double would not
+ * read back equal with fewer. DW_E_ROOM when the arena is full, DW_E_RANGE for
+ * a NaN or an infinity. */
 dw_status dw_json_encode(const dw_shape *shape, const void *object,
                          dw_arena *arena, const char **text, size_t *bytes);
 /* {"error":{"code","field","message","low","high"}}; the message is one

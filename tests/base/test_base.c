@@ -120,3 +120,32 @@ TEST(numbers_print_short_and_without_exponents, DERIVED, "worked by hand")
     dw_text_number(text, sizeof text, 0, 9);
     SAME_TEXT(text, "0");
 }
+
+TEST(the_free_end_of_an_arena_can_be_written_to_and_kept, LIMIT, "base.h")
+{
+    unsigned char block[128];
+    dw_arena arena;
+    dw_arena_init(&arena, block, sizeof block);
+    size_t room;
+    char *free_end = dw_arena_rest(&arena, &room);
+    CHECK(room > 64 && room <= sizeof block);
+    strcpy(free_end, "kept");
+    dw_arena_keep(&arena, 5);
+    char *next = dw_arena_text(&arena, "next");
+    NEED(next != NULL);
+    CHECK(next >= free_end + 5);
+    SAME_TEXT(free_end, "kept");
+}
+
+TEST(a_range_failure_tells_its_unit_and_a_choice_its_words, LIMIT, "field.h")
+{
+    line lines[] = {{"flour", 0, 2000, false, 0}};
+    card c = {"white", lines, 1, 0, true};
+    dw_err err;
+    SAME(dw_shape_check(&card_shape, &c, &err), DW_E_RANGE);
+    SAME_TEXT(err.unit, "percent");
+    lines[0].percent = 100;
+    lines[0].kind = 9;
+    SAME(dw_shape_check(&card_shape, &c, &err), DW_E_CHOICE);
+    CHECK(err.words == kinds && err.unit == NULL);
+}
