@@ -1,0 +1,61 @@
+#include "app/op.h"
+
+#include <pthread.h>
+#include <stdlib.h>
+#include <string.h>
+
+const dw_shape dw_nothing_shape = {"nothing", "an empty object",
+                                   sizeof(dw_nothing), NULL, 0};
+
+/* One pair of lines for each src/app/ops_<noun>.c. */
+extern const dw_op dw_ops_program[];
+extern const size_t dw_ops_program_count;
+
+typedef struct table {
+    const dw_op *ops;
+    const size_t *count;
+} table;
+
+static const table tables[] = {
+    {dw_ops_program, &dw_ops_program_count},
+};
+
+enum { OPS_MOST = 256 };
+
+/* Written once, before any thread reads it. */
+static struct {
+    dw_op ops[OPS_MOST];
+    size_t count;
+    pthread_once_t once;
+} all = {.once = PTHREAD_ONCE_INIT};
+
+static int by_name(const void *a, const void *b)
+{
+    return strcmp(((const dw_op *)a)->name, ((const dw_op *)b)->name);
+}
+
+static void build(void)
+{
+    for (size_t i = 0; i < DW_COUNT(tables); i++) {
+        DW_ASSERT(all.count + *tables[i].count <= OPS_MOST);
+        memcpy(all.ops + all.count, tables[i].ops,
+               *tables[i].count * sizeof(dw_op));
+        all.count += *tables[i].count;
+    }
+    qsort(all.ops, all.count, sizeof(dw_op), by_name);
+}
+
+const dw_op *dw_ops(size_t *count)
+{
+    pthread_once(&all.once, build);
+    *count = all.count;
+    return all.ops;
+}
+
+const dw_op *dw_op_find(const char *name)
+{
+    size_t count;
+    const dw_op *ops = dw_ops(&count);
+    const dw_op wanted = {.name = name};
+    return bsearch(&wanted, ops, count, sizeof(dw_op), by_name);
+}
