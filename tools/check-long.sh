@@ -1,0 +1,2 @@
+# The long half of check: other compilers, sanitizers, fuzzing, browsers.
+# Sourced by check; every step counts.
