@@ -138,6 +138,9 @@ void dw_shape_preset(const dw_shape *shape, void *object);
  * else that fills a struct (files, tests) calls it too. */
 dw_status dw_shape_check(const dw_shape *shape, const void *object,
                          dw_err *err);
+/* Do two filled structs hold the same, lists and nested structs included?
+ * Members named "id" are passed over. */
+bool dw_shape_same(const dw_shape *shape, const void *a, const void *b);
 /* Is an optional member present? True for members that cannot be absent. */
 bool dw_field_has(const dw_field *field, const void *object);
 /* Index of `word` in a NULL-terminated list, or -1. */

@@ -169,3 +169,61 @@ dw_status dw_shape_check(const dw_shape *shape, const void *object, dw_err *err)
     }
     return DW_OK;
 }
+
+static size_t count_of(const dw_field *field, const void *object)
+{
+    return *(const size_t *)at(object, field->count);
+}
+
+/* Lists of numbers or structs, item by item. */
+static bool same_list(const dw_field *field, const void *a, const void *b)
+{
+    size_t n = count_of(field, a);
+    if (n != count_of(field, b))
+        return false;
+    const unsigned char *left = *(unsigned char *const *)at(a, field->offset);
+    const unsigned char *right = *(unsigned char *const *)at(b, field->offset);
+    if (n == 0)
+        return true;
+    if (field->kind != DW_MANY)
+        return memcmp(left, right, n * sizeof(double)) == 0;
+    size_t bytes = field->shape->bytes;
+    for (size_t i = 0; i < n; i++)
+        if (!dw_shape_same(field->shape, left + i * bytes, right + i * bytes))
+            return false;
+    return true;
+}
+
+static bool same_member(const dw_field *field, const void *a, const void *b)
+{
+    const void *left = at(a, field->offset), *right = at(b, field->offset);
+    switch (field->kind) {
+    case DW_REAL: return *(const double *)left == *(const double *)right;
+    case DW_WHOLE: return *(const int64_t *)left == *(const int64_t *)right;
+    case DW_YES: return *(const bool *)left == *(const bool *)right;
+    case DW_CHOICE: return *(const int *)left == *(const int *)right;
+    case DW_TEXT:
+        return dw_text_is(*(const char *const *)left,
+                          *(const char *const *)right);
+    case DW_ONE: return dw_shape_same(field->shape, left, right);
+    case DW_REALS:
+    case DW_WHOLES:
+    case DW_MANY: return same_list(field, a, b);
+    }
+    DW_ASSERT(false);
+    return false;
+}
+
+bool dw_shape_same(const dw_shape *shape, const void *a, const void *b)
+{
+    for (size_t i = 0; i < shape->count; i++) {
+        const dw_field *field = &shape->fields[i];
+        if (strcmp(field->name, "id") == 0)
+            continue;
+        bool has = dw_field_has(field, a);
+        if (has != dw_field_has(field, b) ||
+            (has && !same_member(field, a, b)))
+            return false;
+    }
+    return true;
+}

@@ -149,3 +149,19 @@ TEST(a_range_failure_tells_its_unit_and_a_choice_its_words, LIMIT, "field.h")
     SAME(dw_shape_check(&card_shape, &c, &err), DW_E_CHOICE);
     CHECK(err.words == kinds && err.unit == NULL);
 }
+
+TEST(two_objects_are_the_same_when_every_member_is, LIMIT, "field.h")
+{
+    line left[] = {{"strong flour", 0, 100, false, 3}, {"water", 1, 60, 0, 0}};
+    line right[] = {{"strong flour", 0, 100, false, 4}, {"water", 1, 60, 0, 0}};
+    card a = {"white", left, 2, 5, true}, b = {"white", right, 2, 5, true};
+    CHECK(dw_shape_same(&card_shape, &a, &b)); /* absent members hold nothing */
+    right[1].percent = 61;
+    CHECK(!dw_shape_same(&card_shape, &a, &b));
+    right[1].percent = 60;
+    b.lines_count = 1;
+    CHECK(!dw_shape_same(&card_shape, &a, &b));
+    b.lines_count = 2;
+    b.title = NULL;
+    CHECK(!dw_shape_same(&card_shape, &a, &b));
+}
