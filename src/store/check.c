@@ -1,0 +1,91 @@
+#include "store/internal.h"
+
+#include <stdio.h>
+#include <string.h>
+
+/* A column as the database tells it. */
+typedef struct column {
+    const char *name, *type;
+    bool filled;  /* NOT NULL */
+    bool given;   /* has a default of its own */
+    int64_t rank; /* in the primary key, 0 when not */
+} column;
+
+static const dw_field column_fields[] = {
+    DW_F_TEXT(column, name, 200, "its name"),
+    DW_F_TEXT(column, type, 20, "INTEGER, REAL or TEXT"),
+    DW_F_YES(column, filled, false, "may it not be NULL"),
+    DW_F_YES(column, given, false, "has it a default"),
+    DW_F_WHOLE_PRESET(column, rank, "", 0, 100, 0, "place in the key"),
+};
+static const dw_shape column_shape =
+    DW_SHAPE("column", column, column_fields, "a column of a table");
+
+static const char *type_of(dw_kind kind)
+{
+    if (kind == DW_REAL)
+        return "REAL";
+    return kind == DW_WHOLE || kind == DW_YES ? "INTEGER" : "TEXT";
+}
+
+static dw_status complain(const char *table, const char *name,
+                          const char *sentence, dw_err *err)
+{
+    char field[96];
+    snprintf(field, sizeof field, "%.40s.%.50s", table, name);
+    return dw_fail_says(err, DW_E_STORE, field, NULL, sentence);
+}
+
+static dw_status check_member(const char *table, const dw_field *field,
+                              const column *columns, size_t count, dw_err *err)
+{
+    const column *found = NULL;
+    for (size_t i = 0; i < count && !found; i++)
+        if (strcmp(columns[i].name, field->name) == 0)
+            found = &columns[i];
+    if (!found)
+        return complain(table, field->name,
+                        "a member has no column of its name", err);
+    if (strcmp(found->type, type_of(field->kind)) != 0)
+        return complain(table, field->name,
+                        "a column has not the type of its member", err);
+    if (found->filled && field->has != DW_NOWHERE)
+        return complain(table, field->name,
+                        "a member may be absent but its column may not", err);
+    return DW_OK;
+}
+
+dw_status dw_store_check_shape(dw_store *store, const char *table,
+                               const dw_shape *shape, dw_err *err)
+{
+    static const char sql[] = "SELECT name, type, \"notnull\" AS filled,"
+                              " dflt_value IS NOT NULL AS given, pk AS rank"
+                              " FROM pragma_table_info($a)";
+    unsigned char block[32 * 1024];
+    dw_arena arena;
+    dw_arena_init(&arena, block, sizeof block);
+    dw_arg arg = {.name = "$a", .kind = DW_TEXT, .text = table};
+    column *columns;
+    size_t count;
+    DW_TRY(dw_store_query(store, sql, &arg, 1, &column_shape, &arena, &columns,
+                          &count, err));
+    if (count == 0)
+        return complain(table, "", "the table is not there", err);
+    for (size_t i = 0; i < shape->count; i++)
+        if (dw_store__is_column(&shape->fields[i]))
+            DW_TRY(check_member(table, &shape->fields[i], columns, count, err));
+    for (size_t i = 0; i < count; i++)
+        if (columns[i].filled && !columns[i].given &&
+            !dw_shape_find(shape, columns[i].name))
+            return complain(table, columns[i].name,
+                            "a column that must be filled has no member", err);
+    return DW_OK;
+}
+
+dw_status dw_store_check(dw_store *store, dw_err *err)
+{
+    for (size_t i = 0; i < dw_store__nouns_count; i++)
+        DW_TRY(dw_store_check_shape(store, dw_store__nouns[i].table,
+                                    dw_store__nouns[i].shape, err));
+    return DW_OK;
+}

@@ -1,0 +1,9 @@
+/* Every stored noun: its table and its shape, held against each other whenever
+ * a database is opened. */
+#include "store/internal.h"
+
+const dw_store__noun dw_store__nouns[] = {
+    {"journal", &dw_journal_row_shape},
+    {"answer", &dw_store__answer_shape},
+};
+const size_t dw_store__nouns_count = DW_COUNT(dw_store__nouns);
