@@ -33,6 +33,10 @@
       "heat of wetting, per kg of flour at 11 to 12 percent moisture")         \
     X(MIXING_WORK, 13000, "J/kg", 10000, 20000, "trade", COMP,                 \
       "work of pizza mixing per kg of dough, from a friction of 35 degF")      \
+    X(WETTING_WATER, 5, "kg/kg", 4, 6, "trade", MEM,                           \
+      "water in which active dry yeast is wetted, per kg of it")               \
+    X(WETTING_TEMPERATURE, 40, "degC", 38, 43, "trade", MEM,                   \
+      "of that water")                                                         \
     X(BREAD_WORK, 40000, "J/kg", 30000, 50000, "osella-2007", READ,            \
       "work of intensive bread mixing per kg of dough")                        \
     X(GAS_CONDUCTIVITY, 0.025, "W/mK", 0.016, 0.027, "handbooks", MEM,         \
