@@ -1,0 +1,212 @@
+/* The shell: the band across the top, the page under it, what waits to be
+ * sent, and moving between pages without loading anew. */
+
+import { html, render, useEffect, usePerson, useRef, useState }
+    from "./lib/view.js";
+import { isOnline, listen, onConnection, outbox } from "./lib/api.js";
+import { applyTheme, onPerson, person } from "./lib/person.js";
+import { loadLanguage, t, tn } from "./lib/say.js";
+import { Dialog } from "./parts/dialog.js";
+import { Toasts } from "./parts/toast.js";
+import { Waiting } from "./parts/waiting.js";
+import { You } from "./parts/you.js";
+import { pages } from "./pages.js";
+
+/* --- where we are -------------------------------------------------------- */
+
+const moved = new Set();
+
+/* Go to a page of ours: "/formulas/3". */
+export function go(path) {
+    history.pushState(null, "", path);
+    for (const tell of moved)
+        tell();
+}
+
+function here() {
+    return location.pathname === "/" ? pages[0].path : location.pathname;
+}
+
+function pageAt(path) {
+    return pages.find((page) =>
+        path === page.path || path.startsWith(`${page.path}/`));
+}
+
+/* Links of ours move the page; all others, and opening in a new tab, are the
+ * browser's. */
+function onLink(event) {
+    const link = event.target.closest?.("a[href]");
+    if (!link || event.defaultPrevented || event.button !== 0 ||
+        event.metaKey || event.ctrlKey || event.shiftKey || link.target ||
+        link.origin !== location.origin || !pageAt(link.pathname))
+        return;
+    event.preventDefault();
+    go(link.pathname);
+}
+
+function usePath() {
+    const [path, set] = useState(here());
+    useEffect(() => {
+        const tell = () => set(here());
+        moved.add(tell);
+        addEventListener("popstate", tell);
+        document.addEventListener("click", onLink);
+        return () => {
+            moved.delete(tell);
+            removeEventListener("popstate", tell);
+            document.removeEventListener("click", onLink);
+        };
+    }, []);
+    return path;
+}
+
+/* --- the band ------------------------------------------------------------ */
+
+function Navigation({ current }) {
+    return html`
+        <nav aria-label=${t("Pages")}>
+            <ul>${pages.map((page) => html`
+                <li key=${page.path}>
+                    <a href=${page.path}
+                        aria-current=${page === current ? "page" : null}>
+                        ${page.name()}
+                    </a>
+                </li>`)}
+            </ul>
+        </nav>`;
+}
+
+function useOutbox() {
+    const [entries, set] = useState({ waiting: [], refused: [] });
+    useEffect(() => outbox.watch(set), []);
+    return entries;
+}
+
+function useOnline() {
+    const [online, set] = useState(isOnline());
+    useEffect(() => onConnection(set), []);
+    return online;
+}
+
+function stateSentence(online, entries) {
+    const n = entries.waiting.length;
+    if (entries.refused.length)
+        return tn("{n} entry was refused", "{n} entries were refused",
+            entries.refused.length);
+    if (!online && n)
+        return tn("No connection, {n} entry waits",
+            "No connection, {n} entries wait", n);
+    if (!online)
+        return t("No connection");
+    return n ? tn("Sending {n} entry", "Sending {n} entries", n) : "";
+}
+
+/* Silent while all is well: only what needs a look is said. */
+function State() {
+    const online = useOnline();
+    const entries = useOutbox();
+    const [open, setOpen] = useState(false);
+    const sentence = stateSentence(online, entries);
+    return html`
+        <div role="status">
+            ${sentence && html`
+                <button type="button" class="word"
+                    onClick=${() => setOpen(true)}>
+                    ${sentence}
+                </button>`}
+        </div>
+        ${open && html`
+            <${Dialog} title=${t("On its way to the server")}
+                onClose=${() => setOpen(false)}>
+                <${Waiting} online=${online} entries=${entries} />
+            <//>`}`;
+}
+
+function Band({ current }) {
+    const [open, setOpen] = useState(false);
+    const who = usePerson();
+    return html`
+        <header>
+            <div class="band">
+                <a class="name" href="/">Doughwright</a>
+                <${Navigation} current=${current} />
+                <div class="state">
+                    <${State} />
+                    <button type="button" class="word"
+                        onClick=${() => setOpen(true)}>
+                        ${who.units === "us" ? t("lb, °F") : t("kg, °C")}
+                        <span class="only-heard">
+                            ${t("Units, language and light")}</span>
+                    </button>
+                </div>
+            </div>
+            <hr class="band-edge" />
+            ${open && html`
+                <${Dialog} title=${t("How you read")}
+                    onClose=${() => setOpen(false)}>
+                    <${You} />
+                <//>`}
+        </header>`;
+}
+
+/* --- the page ------------------------------------------------------------ */
+
+function usePage(page) {
+    const [module, set] = useState(null);
+    useEffect(() => {
+        let wanted = true;
+        page?.load().then((loaded) => wanted && set(loaded));
+        return () => { wanted = false; };
+    }, [page]);
+    return module?.page === page ? module.Page : null;
+}
+
+function App() {
+    usePerson();
+    const path = usePath();
+    const current = pageAt(path);
+    const Page = usePage(current);
+    const main = useRef(null);
+    const first = useRef(true);
+    useEffect(() => {
+        document.title = current
+            ? `${current.name()} – Doughwright` : "Doughwright";
+        if (!first.current) {
+            main.current.focus();
+            scrollTo(0, 0);
+        }
+        first.current = false;
+    }, [current]);
+    return html`
+        <a class="skip" href="#main">${t("Skip to the page")}</a>
+        <${Band} current=${current} />
+        <main id="main" tabindex="-1" ref=${main}>
+            ${Page && html`<${Page} path=${path} />`}
+            ${!current && html`<p>${t("There is no page at {path}.",
+                { path })}</p>`}
+        </main>
+        <${Toasts} />`;
+}
+
+/* --- start --------------------------------------------------------------- */
+
+async function start() {
+    applyTheme();
+    await loadLanguage(person().lang);
+    let lang = person().lang;
+    onPerson(async (who) => {
+        if (who.lang === lang)
+            return;
+        lang = who.lang;
+        await loadLanguage(lang);
+        render(html`<${App} key=${lang} />`, root);
+    });
+    const root = document.getElementById("app");
+    render(html`<${App} key=${lang} />`, root);
+    listen();
+    outbox.deliver();
+    if ("serviceWorker" in navigator)
+        navigator.serviceWorker.register("/sw.js");
+}
+
+start();

@@ -1,0 +1,29 @@
+/* What every page draws with: the vendored view library and two small hooks. */
+
+import { html, render, useState, useEffect, useMemo, useRef, useCallback,
+    useLayoutEffect } from "/vendor/htm-preact-3.1.1.js";
+import { onPerson, person } from "./person.js";
+import { clock, everySecond } from "./clock.js";
+
+export { html, render, useState, useEffect, useMemo, useRef, useCallback,
+    useLayoutEffect };
+
+/* Draws again when language, units or light change. */
+export function usePerson() {
+    const [now, set] = useState(person());
+    useEffect(() => onPerson(set), []);
+    return now;
+}
+
+/* The shop's time, once a second. */
+export function useNow() {
+    const [now, set] = useState(clock.now());
+    useEffect(() => everySecond(set), []);
+    return now;
+}
+
+let count = 0;
+/* A name for one element of this page, for labels and descriptions. */
+export function useName(prefix) {
+    return useMemo(() => `${prefix}-${++count}`, [prefix]);
+}

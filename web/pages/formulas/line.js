@@ -1,0 +1,71 @@
+/* Everything about one ingredient that the table has no room for. */
+
+import { html, useState } from "../../lib/view.js";
+import { t } from "../../lib/say.js";
+import { readQuantity, writePercentNumber } from "../../lib/quantity.js";
+import { Blank } from "../../parts/blank.js";
+import { Dialog } from "../../parts/dialog.js";
+import { changeLine, moveLine, removeLine } from "./draft.js";
+import { kinds } from "./words.js";
+
+/* A percent that may be unknown: an empty blank means so. */
+function Share({ name, value, onValue }) {
+    const [text, setText] = useState(
+        value === null ? "" : writePercentNumber(value));
+    const [error, setError] = useState(null);
+    function type(typed) {
+        setText(typed);
+        try {
+            onValue(typed.trim() === ""
+                ? null : readQuantity(typed, "percent", "%"));
+            setError(null);
+        } catch (problem) {
+            setError(problem.message);
+        }
+    }
+    return html`<${Blank} number name=${name} text=${text} error=${error}
+        onType=${type} />`;
+}
+
+export function LineDialog({ line, lines, onLines, onClose }) {
+    const change = (what) => onLines(changeLine(lines, line.key,
+        (was) => ({ ...was, ...what })));
+    const at = lines.findIndex((one) => one.key === line.key);
+    return html`
+        <${Dialog} title=${line.material} onClose=${onClose}>
+            <${Blank} name=${t("What your shop calls it")}
+                text=${line.material} maxlength="80"
+                onType=${(material) => change({ material })} />
+            <label class="field">
+                <span>${t("What it is")}</span>
+                <select value=${line.kind}
+                    onChange=${(event) => change({ kind: event.target.value })}>
+                    ${kinds().map(([value, word]) => html`
+                        <option value=${value}
+                            selected=${value === line.kind}>${word}</option>`)}
+                </select>
+            </label>
+            ${line.kind === "flour" && html`
+                <${Share} name=${t("Protein in it, %")}
+                    value=${line.protein_percent}
+                    onValue=${(protein_percent) =>
+        change({ protein_percent })} />`}
+            <${Share} name=${t("Water in it, % (empty: the usual)")}
+                value=${line.water_percent}
+                onValue=${(water_percent) => change({ water_percent })} />
+            <div class="row">
+                <button type="button" disabled=${at === 0}
+                    onClick=${() => onLines(moveLine(lines, line.key, -1))}>
+                    ${t("Move up")}
+                </button>
+                <button type="button" disabled=${at === lines.length - 1}
+                    onClick=${() => onLines(moveLine(lines, line.key, 1))}>
+                    ${t("Move down")}
+                </button>
+                <button type="button" onClick=${() => {
+        onClose();
+        onLines(removeLine(lines, line.key));
+    }}>${t("Take it out")}</button>
+            </div>
+        <//>`;
+}

@@ -1,0 +1,23 @@
+/* A blank to write on, as on a paper form: one line of text with its name.
+ * What is wrong with it is said under it, and heard with it. */
+
+import { html, useName } from "../lib/view.js";
+
+/* heard: the name is for the ear alone (a table's head shows it). */
+export function Blank({ name, heard, text, error, number, onType, ...rest }) {
+    const id = useName("blank");
+    return html`
+        <label class="field">
+            <span class=${heard ? "only-heard" : ""}>${name}</span>
+            <input type="text" autocomplete="off" spellcheck=${false}
+                inputmode=${number ? "decimal" : "text"}
+                class=${number ? "number" : ""} value=${text}
+                aria-invalid=${error ? "true" : null}
+                aria-describedby=${error ? id : null}
+                onInput=${(event) => onType(event.target.value)}
+                onFocus=${(event) => number && event.target.select()}
+                ...${rest} />
+            ${error && html`<small class="field-error" id=${id}>
+                ${error}</small>`}
+        </label>`;
+}
