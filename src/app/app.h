@@ -4,6 +4,12 @@
  * of waiting jobs, answers only after the sync. Reader threads take read jobs,
  * each on its own connection; pure jobs run on them as well. The application
  * does not know JSON: a door hands it a codec.
+ *
+ * A job with a key is idempotent: the same device, key, operation and body are
+ * answered with the first reply (`replayed`); another operation or body under
+ * the same key is DW_E_CONFLICT with field "key". What was refused is not
+ * remembered. DW_E_BUSY: the app is closing, too many jobs wait, or another
+ * program holds the database.
  */
 #ifndef DW_APP_H
 #define DW_APP_H
@@ -23,18 +29,18 @@ typedef struct dw_codec {
 } dw_codec;
 
 typedef struct dw_app_options {
-    const char *path;      /* database file; NULL: pure operations only */
-    int readers;           /* reader threads, 1..8 */
-    size_t arena_bytes;    /* working memory of one job (default 32 MiB) */
-    const dw_codec *codec; /* borrowed */
-    int64_t (*now_ms)(void); /* UTC clock (os/clock.h) */
-    bool dry;              /* writes are rolled back: `--dry-run`, tests */
+    const char *path;        /* database file; NULL: pure operations only */
+    int readers;             /* reader threads, 1..8 */
+    size_t arena_bytes;      /* working memory of one job; 0: 32 MiB */
+    const dw_codec *codec;   /* borrowed */
+    int64_t (*now_ms)(void); /* UTC; NULL: dw_clock_now_ms */
+    bool dry;                /* writes are rolled back: `--dry-run`, tests */
 } dw_app_options;
 
 /* The handle is yours: dw_app_free waits for running jobs, answers the rest
- * with DW_E_BUSY, and closes the store. */
-dw_status dw_app_open(const dw_app_options *options, dw_app **app,
-                      dw_err *err);
+ * with DW_E_BUSY, and closes the store. No other thread may use the app or,
+ * having performed, come to its end meanwhile. */
+dw_status dw_app_open(const dw_app_options *options, dw_app **app, dw_err *err);
 void dw_app_free(dw_app *app);
 
 /* One request on its way. Filled by the door; the app fills the outcome. */
@@ -51,20 +57,22 @@ typedef struct dw_job {
     const char *reply; /* encoded; valid inside done, or until the next
                           dw_app_perform of this thread */
     size_t reply_bytes;
-    bool replayed;     /* answered from the record of (device, key) */
+    bool replayed; /* answered from the record of (device, key) */
 
     void (*done)(struct dw_job *job); /* on a worker thread */
     void *owner;
-    struct dw_job *next; /* the app's own */
+    int64_t received_ms; /* the app's own, as is next */
+    struct dw_job *next;
 } dw_job;
 
-/* Thread-safe. Calls job->done once, after the commit is on disk. */
+/* Thread-safe. Calls job->done once, after the commit is on disk; at once, on
+ * this thread, when the job is turned away. */
 void dw_app_submit(dw_app *app, dw_job *job);
 /* The same, waiting for the outcome; `done` is not used. */
 dw_status dw_app_perform(dw_app *app, dw_job *job);
 
-/* Called on the writer thread after each committed write, with the operation's
- * name; the server tells the tablets. One watcher. */
+/* Called on the writer thread after each committed write and before its answer,
+ * with the operation's name; the server tells the tablets. One watcher. */
 void dw_app_watch(dw_app *app, void (*changed)(void *owner, const char *op),
                   void *owner);
 
