@@ -86,6 +86,8 @@ dw_status dw_check_range(dw_err *err, const char *field, double value,
 /* Put a prefix before err->field: "lines[2]" + "percent" ->
  * "lines[2].percent". Returns err->status. */
 dw_status dw_err_within(dw_err *err, const char *prefix);
+/* The same with "name[index]". */
+dw_status dw_err_within_item(dw_err *err, const char *name, size_t index);
 
 #define DW_TRY(call)                                                           \
     do {                                                                       \

@@ -1,6 +1,5 @@
 #include "doughwright/field.h"
 
-#include <stdio.h>
 #include <string.h>
 
 static const void *at(const void *object, size_t offset)
@@ -90,13 +89,6 @@ static dw_status check_choice(const dw_field *field, int index, dw_err *err)
     return DW_E_CHOICE;
 }
 
-static dw_status within_item(dw_err *err, const char *name, size_t i)
-{
-    char prefix[96];
-    snprintf(prefix, sizeof prefix, "%.60s[%zu]", name, i);
-    return dw_err_within(err, prefix);
-}
-
 static dw_status check_numbers(const dw_field *field, const void *object,
                                dw_err *err)
 {
@@ -110,7 +102,7 @@ static dw_status check_numbers(const dw_field *field, const void *object,
                            : (double)((const int64_t *)list)[i];
         if (dw_check_range(err, "", value, field->low, field->high) != DW_OK) {
             err->unit = field->unit;
-            return within_item(err, field->name, i);
+            return dw_err_within_item(err, field->name, i);
         }
     }
     return DW_OK;
@@ -128,7 +120,7 @@ static dw_status check_many(const dw_field *field, const void *object,
     for (size_t i = 0; i < n; i++)
         if (dw_shape_check(field->shape, list + i * field->shape->bytes, err) !=
             DW_OK)
-            return within_item(err, field->name, i);
+            return dw_err_within_item(err, field->name, i);
     return DW_OK;
 }
 

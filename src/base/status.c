@@ -107,3 +107,17 @@ dw_status dw_err_within(dw_err *err, const char *prefix)
     copy_cut(err->field, sizeof err->field, joined);
     return err->status;
 }
+
+dw_status dw_err_within_item(dw_err *err, const char *name, size_t index)
+{
+    char prefix[96], digits[24];
+    size_t at = strlen(name) < 60 ? strlen(name) : 60;
+    size_t n = dw_text_number(digits, sizeof digits, (double)index, 15);
+    memcpy(prefix, name, at);
+    prefix[at++] = '[';
+    memcpy(prefix + at, digits, n);
+    at += n;
+    prefix[at++] = ']';
+    prefix[at] = '\0';
+    return dw_err_within(err, prefix);
+}
