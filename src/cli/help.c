@@ -1,0 +1,108 @@
+#include "cli/cli.h"
+#include "doughwright/say.h"
+
+#include <string.h>
+
+static const char *say(const dw_cli *cli, const char *sentence)
+{
+    return dw_say_sentence(cli->lang, sentence);
+}
+
+void dw_flag_print(const dw_flag *flag, char *out, size_t room)
+{
+    if (!flag->value)
+        snprintf(out, room, "--%s", flag->name);
+    else if (flag->value_optional)
+        snprintf(out, room, "--%s[=%s]", flag->name, flag->value);
+    else
+        snprintf(out, room, "--%s %s", flag->name, flag->value);
+}
+
+void dw_command_synopsis(const dw_command *command, char *out, size_t room)
+{
+    snprintf(out, room, "%s [FLAGS]%s%s", command->name,
+             *command->operands ? " " : "", command->operands);
+}
+
+static void put_row(FILE *to, const char *left, const char *right)
+{
+    enum { LEFT = 28 };
+    if (strlen(left) < LEFT - 2)
+        fprintf(to, "  %-*s%s\n", LEFT - 2, left, right);
+    else
+        fprintf(to, "  %s\n%*s%s\n", left, LEFT, "", right);
+}
+
+static void put_flag(const dw_cli *cli, FILE *to, const dw_flag *flag)
+{
+    char left[160];
+    dw_flag_print(flag, left, sizeof left);
+    put_row(to, left, say(cli, flag->about));
+}
+
+void dw_help_command(const dw_cli *cli, const dw_command *command, FILE *to)
+{
+    char synopsis[160];
+    size_t count;
+    const dw_flag *common = dw_flags_common(&count);
+    dw_command_synopsis(command, synopsis, sizeof synopsis);
+    fprintf(to, "doughwright %s\n\n%s\n\n", synopsis, say(cli, command->about));
+    for (size_t i = 0; i < command->flags_count; i++)
+        put_flag(cli, to, &command->flags[i]);
+    for (size_t i = 0; i < count; i++)
+        put_flag(cli, to, &common[i]);
+}
+
+/* "formula" of "formula.scale" */
+static bool has_noun(const dw_op *op, const char *noun, size_t bytes)
+{
+    return strncmp(op->name, noun, bytes) == 0 && op->name[bytes] == '.';
+}
+
+void dw_help_noun(const dw_cli *cli, const char *noun, FILE *to)
+{
+    size_t count;
+    const dw_op *ops = dw_ops(&count);
+    size_t bytes = strlen(noun);
+    for (size_t i = 0; i < count; i++) {
+        if (!has_noun(&ops[i], noun, bytes))
+            continue;
+        char left[96];
+        snprintf(left, sizeof left, "%s %s", noun, ops[i].name + bytes + 1);
+        put_row(to, left, say(cli, ops[i].about));
+    }
+}
+
+static void put_nouns(const dw_cli *cli, FILE *to)
+{
+    size_t count;
+    const dw_op *ops = dw_ops(&count);
+    for (size_t i = 0; i < count; i++) {
+        size_t bytes = strcspn(ops[i].name, ".");
+        if (i > 0 && has_noun(&ops[i - 1], ops[i].name, bytes))
+            continue;
+        char noun[64];
+        snprintf(noun, sizeof noun, "%.*s", (int)bytes, ops[i].name);
+        dw_help_noun(cli, noun, to);
+    }
+}
+
+void dw_help_all(const dw_cli *cli, FILE *to)
+{
+    size_t count;
+    const dw_command *const *commands = dw_commands(&count);
+    fprintf(
+        to, "%s\n\ndoughwright COMMAND [FLAGS]\n\n",
+        say(cli, DW_MSG("Runs the dough of a pizza shop or a commissary.")));
+    for (size_t i = 0; i < count; i++) {
+        char left[96];
+        snprintf(left, sizeof left, "%s %s", commands[i]->name,
+                 commands[i]->operands);
+        put_row(to, left, say(cli, commands[i]->about));
+    }
+    fprintf(to, "\n%s\n", say(cli, DW_MSG("Operations:")));
+    put_nouns(cli, to);
+    fprintf(to, "\n%s\n",
+            say(cli, DW_MSG("doughwright help COMMAND says more. Numbers may "
+                            "carry units: 10 lb, 80 F, 0.375 %.")));
+}

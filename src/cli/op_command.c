@@ -1,0 +1,87 @@
+/* doughwright NOUN VERB --field value: an operation for people. */
+#include "cli/cli.h"
+#include "cli/fields.h"
+#include "cli/show.h"
+#include "doughwright/say.h"
+
+#include <string.h>
+
+static const dw_flag show_flags[] = {
+    {"units", "metric|us", DW_MSG("the units of the answer"), false},
+};
+
+static dw_status units_of(const dw_args *args, dw_units_choice *units,
+                          dw_err *err)
+{
+    const char *word = dw_args_value(args, "units");
+    int i = word ? dw_words_find(dw_units_words, word) : DW_METRIC;
+    if (i < 0) {
+        dw_fail(err, DW_E_CHOICE, "units", word);
+        err->words = dw_units_words;
+        return DW_E_CHOICE;
+    }
+    *units = (dw_units_choice)i;
+    return DW_OK;
+}
+
+static int run(dw_cli *cli, const dw_args *args)
+{
+    const dw_op *op = args->command->op;
+    dw_err err = {0};
+    const char *body, *reply;
+    size_t bytes, reply_bytes;
+    dw_units_choice units;
+    if (units_of(args, &units, &err) != DW_OK ||
+        dw_fields_request(op->request, args, cli->arena, &body, &bytes, &err) !=
+            DW_OK ||
+        dw_cli_perform(cli, args, op, body, bytes, &reply, &reply_bytes,
+                       &err) != DW_OK)
+        return dw_cli_refuse(cli, &err);
+    if (cli->json)
+        printf("%s\n", reply);
+    else
+        dw_show(op->reply, reply, reply_bytes, units, stdout);
+    return DW_EXIT_DONE;
+}
+
+static char *spaced(const char *op_name, dw_arena *arena)
+{
+    char *name = dw_arena_text(arena, op_name);
+    char *dot = name ? strchr(name, '.') : NULL;
+    if (dot)
+        *dot = ' ';
+    return name;
+}
+
+/* The fields, then the units, then what every operation takes. */
+static const dw_flag *flags_of(const dw_op *op, dw_arena *arena, size_t *count)
+{
+    const dw_flag *fields;
+    size_t n;
+    if (dw_fields_flags(op->request, arena, &fields, &n) != DW_OK)
+        return NULL;
+    size_t data = op->kind == DW_OP_PURE ? 0 : DW_FLAGS_DATA;
+    dw_flag *flags = DW_NEW_ARRAY(arena, dw_flag, n + 1 + data);
+    if (!flags)
+        return NULL;
+    if (n > 0)
+        memcpy(flags, fields, n * sizeof *flags);
+    flags[n] = show_flags[0];
+    memcpy(flags + n + 1, dw_flags_data, data * sizeof *flags);
+    *count = n + 1 + data;
+    return flags;
+}
+
+const dw_command *dw_command_of_op(const dw_op *op, dw_arena *arena)
+{
+    dw_command *command = DW_NEW(arena, dw_command);
+    if (!command)
+        return NULL;
+    *command = (dw_command){.name = spaced(op->name, arena),
+                            .operands = "",
+                            .about = op->about,
+                            .run = run,
+                            .op = op};
+    command->flags = flags_of(op, arena, &command->flags_count);
+    return command->name && command->flags ? command : NULL;
+}

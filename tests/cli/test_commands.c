@@ -1,0 +1,182 @@
+#include "app/op.h"
+#include "cli/cli.h"
+#include "cli/program.h"
+#include "dw_test.h"
+
+#include <stdlib.h>
+
+static bool has(const char *text, const char *part)
+{
+    return strstr(text, part) != NULL;
+}
+
+TEST(call_answers_json_on_standard_output, DERIVED, "DESIGN: one door")
+{
+    const ran *r = dw_test_program("call program.about", "");
+    SAME(r->status, 2);
+    CHECK(has(r->err, "{\"error\":{\"code\":\"not_understood\","));
+    SAME_TEXT(r->out, "");
+    r = dw_test_program("call program.about", "{}");
+    SAME(r->status, 0);
+    CHECK(has(r->out, "\"name\":\"program.about\",\"kind\":\"pure\""));
+    SAME_TEXT(r->err, "");
+}
+
+TEST(call_refuses_with_status_2_and_the_error_as_json, DERIVED,
+     "written by hand")
+{
+    const ran *r = dw_test_program("call program.about", "{\"x\":1}");
+    SAME(r->status, 2);
+    SAME_TEXT(r->out, "");
+    SAME_TEXT(r->err, "{\"error\":{\"code\":\"unknown_field\",\"field\":\"x\","
+                      "\"message\":\"x is not a field here\","
+                      "\"low\":null,\"high\":null}}\n");
+    r = dw_test_program("call no.such", "");
+    SAME(r->status, 2);
+    CHECK(has(r->err, "\"code\":\"not_found\",\"field\":\"op\""));
+    r = dw_test_program("call", "");
+    SAME(r->status, 2);
+    CHECK(has(r->err, "\"code\":\"missing\",\"field\":\"OP\""));
+}
+
+TEST(a_body_of_ten_megabytes_is_refused_by_call, LIMIT, "json.h: 8 MiB")
+{
+    const ran *r =
+        dw_test_program("call program.about; head -c 10485760 /dev/zero | "
+                        "tr '\\0' ' ' | " DW_PROGRAM " call program.about",
+                        "");
+    SAME(r->status, 2);
+    CHECK(has(r->err, "\"code\":\"too_large\""));
+}
+
+TEST(an_operation_is_also_a_noun_and_a_verb, DERIVED, "written by hand")
+{
+    const ran *r = dw_test_program("program about", "");
+    SAME(r->status, 0);
+    CHECK(has(r->out, "version  " DW_VERSION "\n"));
+    CHECK(!has(r->out, "{"));
+    r = dw_test_program("program about --json", "");
+    CHECK(has(r->out, "{\"version\":\"" DW_VERSION "\""));
+    r = dw_test_program("program", "");
+    SAME(r->status, 0);
+    CHECK(has(r->out, "program about"));
+}
+
+TEST(what_is_not_understood_is_said_in_one_sentence, DERIVED, "written by hand")
+{
+    static const char *const cases[][2] = {
+        {"bake", "doughwright: bake is not a command; see doughwright help\n"},
+        {"program fly",
+         "doughwright: fly is not a command; see doughwright help\n"},
+        {"help fly", "doughwright: fly is not a command; see doughwright "
+                     "help\n"},
+        {"ops --nope", "doughwright: --nope is not a flag of this command\n"},
+        {"ops --lang", "doughwright: --lang needs a value\n"},
+        {"ops --lang fr", "doughwright: lang (fr) is not one of the allowed "
+                          "words: en, es\n"},
+        {"ops more", "doughwright: more is more than this command takes\n"},
+        {"completion fish", "doughwright: SHELL (fish) is not a shell it "
+                            "completes for; try bash\n"},
+        {"completion", "doughwright: SHELL is required\n"},
+        {"program about --units stone",
+         "doughwright: units (stone) is not one of the allowed words: metric, "
+         "us\n"},
+        {"ops --lang es more",
+         "doughwright: more is more than this command takes\n"},
+        {"ops >/dev/full",
+         "doughwright: standard output could not be read or written\n"},
+    };
+    for (size_t i = 0; i < DW_COUNT(cases); i++) {
+        const ran *r = dw_test_program(cases[i][0], "");
+        SAME(r->status, 2);
+        SAME_TEXT(r->err, cases[i][1]);
+        SAME_TEXT(r->out, "");
+    }
+}
+
+TEST(spanish_is_spoken_when_asked, DERIVED, "translated by hand")
+{
+    const ran *r = dw_test_program("call program.about --lang es", "{\"x\":1}");
+    CHECK(has(r->err, "\"x no es un campo de esta petici\xc3\xb3n\""));
+}
+
+TEST(version_is_told, DERIVED, "written by hand")
+{
+    const ran *r = dw_test_program("--version", "");
+    SAME(r->status, 0);
+    SAME_TEXT(r->out, "doughwright " DW_VERSION "\n");
+}
+
+/* "formula.scale" as "formula scale" */
+static void spaced(char *out, size_t room, const char *op)
+{
+    snprintf(out, room, "%s", op);
+    *strchr(out, '.') = ' ';
+}
+
+TEST(every_command_has_help, LIMIT, "the tables")
+{
+    size_t count;
+    const dw_command *const *commands = dw_commands(&count);
+    char words[128];
+    for (size_t i = 0; i < count; i++) {
+        snprintf(words, sizeof words, "%s --help", commands[i]->name);
+        const ran *r = dw_test_program(words, "");
+        SAME(r->status, 0);
+        CHECK(has(r->out, commands[i]->about));
+        CHECK(has(r->out, "--help"));
+        snprintf(words, sizeof words, "help %s", commands[i]->name);
+        CHECK(has(dw_test_program(words, "")->out, commands[i]->about));
+    }
+    const ran *all = dw_test_program("", "");
+    SAME(all->status, 0);
+    for (size_t i = 0; i < count; i++)
+        CHECK(has(all->out, commands[i]->about));
+}
+
+TEST(help_manual_and_completion_know_every_operation, LIMIT, "the tables")
+{
+    static char manual[1 << 20], completion[1 << 20];
+    size_t count;
+    const dw_op *ops = dw_ops(&count);
+    strcpy(manual, dw_test_program("man", "")->out);
+    strcpy(completion, dw_test_program("completion bash", "")->out);
+    const ran *r = dw_test_program("help", "");
+    for (size_t i = 0; i < count; i++) {
+        char name[96], entry[128];
+        spaced(name, sizeof name, ops[i].name);
+        CHECK(has(r->out, name));
+        snprintf(entry, sizeof entry, ".SS %s ", name);
+        CHECK(has(manual, entry));
+        snprintf(entry, sizeof entry, "    '%s') follow='", name);
+        CHECK(has(completion, entry));
+    }
+}
+
+TEST(the_completion_offers_what_may_follow, DERIVED, "tried in bash")
+{
+    const ran *r = dw_test_program(
+        "completion bash > /tmp/dw-completion-$$; bash -c '"
+        ". /tmp/dw-completion-'$$'; "
+        "COMP_WORDS=(doughwright prog); COMP_CWORD=1; _doughwright; "
+        "echo \"${COMPREPLY[@]}\"; "
+        "COMP_WORDS=(doughwright program about --j); COMP_CWORD=3; "
+        "_doughwright; echo \"${COMPREPLY[@]}\"'; rm /tmp/dw-completion-$$",
+        "");
+    SAME(r->status, 0);
+    SAME_TEXT(r->out, "program\n--json\n");
+    SAME_TEXT(r->err, "");
+}
+
+/* Every operation takes the same flags; a field of that name would hide one. */
+TEST(no_field_hides_a_flag_of_every_command, LIMIT, "the tables")
+{
+    static const char *const taken[] = {"help", "json", "data", "key"};
+    size_t count;
+    const dw_op *ops = dw_ops(&count);
+    for (size_t i = 0; i < count; i++)
+        for (size_t j = 0; j < DW_COUNT(taken); j++)
+            if (dw_shape_find(ops[i].request, taken[j]))
+                dw_test_fail(__FILE__, __LINE__, "%s has a field %s",
+                             ops[i].name, taken[j]);
+}
