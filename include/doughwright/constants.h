@@ -33,6 +33,8 @@
       "heat of wetting, per kg of flour at 11 to 12 percent moisture")         \
     X(MIXING_WORK, 13000, "J/kg", 10000, 20000, "trade", COMP,                 \
       "work of pizza mixing per kg of dough, from a friction of 35 degF")      \
+    X(MIXING_WORK_SD, 4000, "J/kg", 2500, 8000, "trade", COMP,                 \
+      "how far mixers are apart in it, one standard deviation")                \
     X(WETTING_WATER, 5, "kg/kg", 4, 6, "trade", MEM,                           \
       "water in which active dry yeast is wetted, per kg of it")               \
     X(WETTING_TEMPERATURE, 40, "degC", 38, 43, "trade", MEM,                   \
