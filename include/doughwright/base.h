@@ -33,6 +33,10 @@
     X(E_CONFLICT, "conflict", 409, "clashes with what is already there")       \
     X(E_NOT_FOUND, "not_found", 404, "was not found")                          \
     X(E_FORBIDDEN, "forbidden", 403, "is not allowed")                         \
+    X(E_LOGIN, "login_needed", 401, "is needed; sign in first")                \
+    X(E_METHOD, "wrong_method", 405, "does not work here")                     \
+    X(E_MEDIA, "wrong_media_type", 415, "must be application/json")            \
+    X(E_WAIT, "wait", 429, "was wrong too often; wait and try again")          \
     X(E_TOO_LARGE, "too_large", 413, "is too large")                           \
     X(E_ROOM, "out_of_room", 507, "needs more working memory than it was given") \
     X(E_STORE, "store_failed", 500, "could not be stored; nothing was changed") \
