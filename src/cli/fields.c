@@ -18,8 +18,7 @@ typedef struct flag_list {
 static const char *value_word(const dw_field *field)
 {
     switch (field->kind) {
-    case DW_REAL:
-        return dw_measure_of(field->unit) ? DW_MSG("QUANTITY") : "NUMBER";
+    case DW_REAL: return dw_measure_of(field->unit) ? "QUANTITY" : "NUMBER";
     case DW_WHOLE: return "NUMBER";
     case DW_YES: return "yes|no";
     case DW_TEXT: return "TEXT";
@@ -86,8 +85,8 @@ static dw_status make_real(const maker *in, const dw_field *field,
     const dw_unit *unit = dw_measure_of(field->unit);
     double real;
     if (unit) {
-        DW_TRY(dw_quantity_parse(typed, unit->dimension, field->unit, &real,
-                                 in->err));
+        DW_TRY(dw_quantity_parse(typed, unit->dimension,
+                                 dw_measure_name(field->unit), &real, in->err));
         real = dw_unit_from_base(unit, real);
     } else {
         DW_TRY(dw_quantity_parse(typed, DW_NUMBER, "count", &real, in->err));
@@ -187,7 +186,9 @@ dw_status dw_fields_request(const dw_shape *shape, const dw_args *args,
     json_t *object = json_object();
     dw_status status = make_object(&in, shape, "", object);
     if (status == DW_OK) {
-        char *dumped = json_dumps(object, JSON_COMPACT);
+        /* what people type has no more digits; 10 in is 25.4 cm again */
+        char *dumped =
+            json_dumps(object, JSON_COMPACT | JSON_REAL_PRECISION(15));
         *text = dumped ? dw_arena_text(arena, dumped) : NULL;
         free(dumped);
         if (*text)

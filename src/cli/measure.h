@@ -1,11 +1,13 @@
-/* Which dimension a field's unit belongs to. */
+/* Which unit of quantity.h a field's unit is. */
 #ifndef DW_CLI_MEASURE_H
 #define DW_CLI_MEASURE_H
 
 #include "doughwright/quantity.h"
 
-/* The unit of that name and its dimension; NULL for units that people do not
- * type ("j_per_kg", "ms"), which stay plain numbers. */
+/* How quantity.h writes a field's unit ("degC" is its "C"). */
+const char *dw_measure_name(const char *unit);
+/* The unit; NULL for those that people do not type ("J/kg", "ms", "K" for a
+ * difference of temperatures), which stay plain numbers. */
 const dw_unit *dw_measure_of(const char *unit);
 
 #endif

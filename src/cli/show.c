@@ -78,7 +78,8 @@ static void print_label(char *out, size_t room, const dw_field *field)
     size_t tail = unit ? strlen(unit) : 0;
     bool named = tail > 0 && n > tail + 1 && out[n - tail - 1] == '_' &&
                  strcmp(out + n - tail, unit) == 0;
-    if (named && dw_measure_of(field->unit))
+    bool moment = dw_text_is(field->unit, "ms");
+    if (named && (moment || dw_measure_of(field->unit)))
         out[n - tail - 1] = '\0';
     for (char *at = out; *at; at++)
         if (*at == '_')
