@@ -1,5 +1,6 @@
 #include "app/internal.h"
 
+#include "doughwright/say.h"
 #include "os/clock.h"
 #include "os/memory.h"
 
@@ -212,8 +213,9 @@ void dw_app_submit(dw_app *app, dw_job *job)
     job->replayed = false;
     job->received_ms = app->now_ms();
     if (job->op->kind != DW_OP_PURE && !app->stored) {
-        job->status = dw_fail_says(&job->err, DW_E_STORE, job->op->name, NULL,
-                                   "needs a database, and none was given");
+        job->status =
+            dw_fail_says(&job->err, DW_E_STORE, job->op->name, NULL,
+                         DW_MSG("needs a database, and none was given"));
         job->done(job);
         return;
     }

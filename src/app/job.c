@@ -1,6 +1,7 @@
 /* Running jobs: what happens to one on its worker thread. */
 #include "app/internal.h"
 
+#include "doughwright/say.h"
 #include "os/memory.h"
 
 #include <stdlib.h>
@@ -137,7 +138,7 @@ static dw_status write_keyed(dw_app__worker *worker, dw_job *job,
     }
     if (strcmp(before.body_hash, hash) != 0)
         return dw_fail_says(&job->err, DW_E_CONFLICT, "key", job->key,
-                            "was used before for something else");
+                            DW_MSG("was used before for something else"));
     job->replayed = true;
     return keep_reply(job, before.reply, strlen(before.reply));
 }

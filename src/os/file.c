@@ -1,5 +1,6 @@
 #include "os/file.h"
 
+#include "doughwright/say.h"
 #include "os/random.h"
 
 #include <errno.h>
@@ -15,10 +16,10 @@ static dw_status failed(const char *path, int why, dw_err *err)
         return dw_fail(err, DW_E_NOT_FOUND, "file", path);
     if (why == ENOSPC || why == EDQUOT)
         return dw_fail_says(err, DW_E_IO, "file", path,
-                            "could not be written: the disk is full");
+                            DW_MSG("could not be written: the disk is full"));
     if (why == EACCES || why == EPERM || why == EROFS)
         return dw_fail_says(err, DW_E_IO, "file", path,
-                            "may not be opened by this user");
+                            DW_MSG("may not be opened by this user"));
     return dw_fail(err, DW_E_IO, "file", path);
 }
 
@@ -46,7 +47,8 @@ static dw_status read_open(int file, const char *path, size_t most,
     if (fstat(file, &about) != 0)
         return failed(path, errno, err);
     if (!S_ISREG(about.st_mode))
-        return dw_fail_says(err, DW_E_IO, "file", path, "is not a file");
+        return dw_fail_says(err, DW_E_IO, "file", path,
+                            DW_MSG("is not a file"));
     if ((uint64_t)about.st_size > most)
         return dw_fail(err, DW_E_TOO_LARGE, "file", path);
     size_t size = (size_t)about.st_size;

@@ -1,5 +1,6 @@
 #include "os/zone.h"
 
+#include "doughwright/say.h"
 #include "os/file.h"
 #include "os/zone_rule.h"
 
@@ -29,7 +30,7 @@ typedef struct reader {
 static dw_status not_understood(dw_err *err)
 {
     return dw_fail_says(err, DW_E_SYNTAX, "zone", NULL,
-                        "the time zone's file could not be understood");
+                        DW_MSG("has a file that could not be understood"));
 }
 
 static int64_t read_big(const unsigned char *at, size_t bytes)
@@ -147,8 +148,8 @@ static bool is_name(const char *name)
 dw_status dw_zone_load(const char *name, dw_arena *arena, const dw_zone **zone,
                        dw_err *err)
 {
-    static const char says[] =
-        "is not a time zone; write it as America/New_York";
+    const char *says =
+        DW_MSG("is not a time zone; write it as America/New_York");
     if (!is_name(name))
         return dw_fail_says(err, DW_E_CHOICE, "zone", name, says);
     char path[128];

@@ -1,3 +1,4 @@
+#include "doughwright/say.h"
 #include "store/internal.h"
 
 #include <stdio.h>
@@ -45,13 +46,13 @@ static dw_status check_member(const char *table, const dw_field *field,
             found = &columns[i];
     if (!found)
         return complain(table, field->name,
-                        "a member has no column of its name", err);
+                        DW_MSG("has no column of that name"), err);
     if (strcmp(found->type, type_of(field->kind)) != 0)
         return complain(table, field->name,
-                        "a column has not the type of its member", err);
+                        DW_MSG("is a column of another type"), err);
     if (found->filled && field->has != DW_NOWHERE)
         return complain(table, field->name,
-                        "a member may be absent but its column may not", err);
+                        DW_MSG("may be absent, but its column may not"), err);
     return DW_OK;
 }
 
@@ -70,15 +71,18 @@ dw_status dw_store_check_shape(dw_store *store, const char *table,
     DW_TRY(dw_store_query(store, sql, &arg, 1, &column_shape, &arena, &columns,
                           &count, err));
     if (count == 0)
-        return complain(table, "", "the table is not there", err);
+        return dw_fail_says(err, DW_E_STORE, table, NULL,
+                            DW_MSG("has no table"));
     for (size_t i = 0; i < shape->count; i++)
         if (dw_store__is_column(&shape->fields[i]))
             DW_TRY(check_member(table, &shape->fields[i], columns, count, err));
     for (size_t i = 0; i < count; i++)
         if (columns[i].filled && !columns[i].given &&
             !dw_shape_find(shape, columns[i].name))
-            return complain(table, columns[i].name,
-                            "a column that must be filled has no member", err);
+            return complain(
+                table, columns[i].name,
+                DW_MSG("must be filled, but the program does not know it"),
+                err);
     return DW_OK;
 }
 

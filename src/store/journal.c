@@ -1,3 +1,4 @@
+#include "doughwright/say.h"
 #include "store/internal.h"
 
 #include <sodium.h>
@@ -140,9 +141,9 @@ static dw_status does_not_fit(int64_t id, dw_err *err)
 {
     char text[32];
     snprintf(text, sizeof text, "%lld", (long long)id);
-    return dw_fail_says(err, DW_E_CONFLICT, "journal", text,
-                        "the journal was changed outside this program, from "
-                        "this row on");
+    return dw_fail_says(
+        err, DW_E_CONFLICT, "journal", text,
+        DW_MSG("was changed outside this program, from this row on"));
 }
 
 /* Row by row, in the memory of one row. *last is the number of rows that fit.

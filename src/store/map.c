@@ -1,3 +1,4 @@
+#include "doughwright/say.h"
 #include "store/internal.h"
 
 #include <string.h>
@@ -114,15 +115,16 @@ dw_status dw_store__match(sqlite3_stmt *statement, const dw_shape *shape,
         const char *name = sqlite3_column_name(statement, i);
         const dw_field *field = dw_shape_find(shape, name);
         if (!field || !dw_store__is_column(field))
-            return dw_fail_says(err, DW_E_STORE, what, name,
-                                "a column has no member of its name");
+            return dw_fail_says(
+                err, DW_E_STORE, what, name,
+                DW_MSG("has a column that the program does not know"));
         columns->fields[i] = field;
     }
     for (size_t i = 0; i < shape->count; i++) {
         const dw_field *field = &shape->fields[i];
         if (dw_store__is_column(field) && !has_column(columns, field))
             return dw_fail_says(err, DW_E_STORE, what, field->name,
-                                "a member has no column of its name");
+                                DW_MSG("has no column of that name"));
     }
     return DW_OK;
 }
@@ -147,8 +149,9 @@ static dw_status read_choice(sqlite3_stmt *statement, int column,
     const char *word = (const char *)sqlite3_column_text(statement, column);
     int found = word ? dw_words_find(field->words, word) : -1;
     if (found < 0)
-        return dw_fail_says(err, DW_E_STORE, field->name, word,
-                            "holds a word that this version does not know");
+        return dw_fail_says(
+            err, DW_E_STORE, field->name, word,
+            DW_MSG("holds a word that this version does not know"));
     *index = found;
     return DW_OK;
 }

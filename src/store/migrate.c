@@ -1,3 +1,4 @@
+#include "doughwright/say.h"
 #include "store/internal.h"
 
 #include <stdio.h>
@@ -35,11 +36,11 @@ static dw_status read_version(dw_store *store, const char *path, size_t newest,
     if (!ours && !empty)
         return dw_fail_says(
             err, DW_E_STORE, "database", path,
-            "the file is damaged or is not a database of this program");
+            DW_MSG("is damaged or is not a database of this program"));
     if ((uint64_t)number > newest)
-        return dw_fail_says(err, DW_E_STORE, "database", path,
-                            "the database was written by a newer version of "
-                            "this program");
+        return dw_fail_says(
+            err, DW_E_STORE, "database", path,
+            DW_MSG("was written by a newer version of this program"));
     *version = (size_t)number;
     return DW_OK;
 }
@@ -58,9 +59,9 @@ static dw_status backup_path(const char *path, size_t version, char *out,
         if (access(out, F_OK) != 0)
             return DW_OK;
     }
-    return dw_fail_says(err, DW_E_STORE, "database", path,
-                        "no backup could be made before the database is "
-                        "brought up to date");
+    return dw_fail_says(
+        err, DW_E_STORE, "database", path,
+        DW_MSG("could not be copied before it is brought up to date"));
 }
 
 static dw_status copy_all(dw_store *source, const char *copy_path, dw_err *err)
@@ -126,8 +127,8 @@ static dw_status check_references(dw_store *store, const char *path,
                        &broken, err));
     if (broken > 0)
         return dw_fail_says(err, DW_E_STORE, "database", path,
-                            "bringing the database up to date would lose "
-                            "data; nothing was changed");
+                            DW_MSG("cannot be brought up to date without "
+                                   "losing data; nothing was changed"));
     return DW_OK;
 }
 

@@ -1,3 +1,4 @@
+#include "doughwright/say.h"
 #include "store/internal.h"
 
 #include <stdlib.h>
@@ -8,28 +9,44 @@ static const char *constraint_sentence(int extended)
     switch (extended) {
     case SQLITE_CONSTRAINT_UNIQUE:
     case SQLITE_CONSTRAINT_PRIMARYKEY:
-    case SQLITE_CONSTRAINT_ROWID: return "is there already";
+    case SQLITE_CONSTRAINT_ROWID: return DW_MSG("is there already");
     case SQLITE_CONSTRAINT_FOREIGNKEY:
-        return "points to something that is not there, or is still in use";
-    case SQLITE_CONSTRAINT_NOTNULL: return "lacks a value it must have";
-    default: return "breaks a rule of the database";
+        return DW_MSG("points to something that is not there, or is still "
+                      "in use");
+    case SQLITE_CONSTRAINT_NOTNULL: return DW_MSG("lacks a value it must have");
+    default: return DW_MSG("breaks a rule of the database");
     }
 }
 
 static const char *failure_sentence(int primary)
 {
     switch (primary) {
-    case SQLITE_FULL: return "the disk is full; nothing was changed";
+    case SQLITE_FULL:
+        return DW_MSG(
+            "could not be stored: the disk is full; nothing was changed");
     case SQLITE_READONLY:
-        return "the database cannot be written to; nothing was changed";
+        return DW_MSG("cannot be written to; nothing was changed");
     case SQLITE_CORRUPT:
     case SQLITE_NOTADB:
-        return "the file is damaged or is not a database of this program";
-    case SQLITE_CANTOPEN: return "the database file could not be opened";
+        return DW_MSG("is damaged or is not a database of this program");
+    case SQLITE_CANTOPEN: return DW_MSG("could not be opened");
     case SQLITE_IOERR:
-        return "the disk could not be read or written; nothing was changed";
+        return DW_MSG("could not be stored: the disk cannot be read or "
+                      "written; nothing was changed");
     default: return NULL;
     }
+}
+
+/* "UNIQUE constraint failed: person.name": what a person can use of it is the
+ * end; a broken reference tells nothing. */
+static const char *broken(const char *message)
+{
+    static const char before[] = "constraint failed";
+    const char *found = strstr(message, before);
+    if (!found)
+        return message; /* a trigger's own words */
+    found += strlen(before);
+    return strncmp(found, ": ", 2) == 0 ? found + 2 : NULL;
 }
 
 dw_status dw_store__fail(dw_store *store, const char *what, dw_err *err)
@@ -37,20 +54,20 @@ dw_status dw_store__fail(dw_store *store, const char *what, dw_err *err)
     int extended = sqlite3_extended_errcode(store->db);
     int primary = extended & 0xff;
     const char *message = sqlite3_errmsg(store->db);
+    const char *sentence = failure_sentence(primary);
     switch (primary) {
     case SQLITE_CONSTRAINT:
-        return dw_fail_says(err, DW_E_CONFLICT, what, message,
+        return dw_fail_says(err, DW_E_CONFLICT, what, broken(message),
                             constraint_sentence(extended));
     case SQLITE_BUSY:
     case SQLITE_LOCKED:
-        return dw_fail_says(err, DW_E_BUSY, what, message,
-                            "the database is in use by another program; "
-                            "try again");
-    case SQLITE_NOMEM: return dw_fail(err, DW_E_ROOM, what, message);
-    case SQLITE_TOOBIG: return dw_fail(err, DW_E_TOO_LARGE, what, message);
+        return dw_fail_says(err, DW_E_BUSY, what, NULL,
+                            DW_MSG("is in use by another program; try again"));
+    case SQLITE_NOMEM: return dw_fail(err, DW_E_ROOM, what, NULL);
+    case SQLITE_TOOBIG: return dw_fail(err, DW_E_TOO_LARGE, what, NULL);
     default:
-        return dw_fail_says(err, DW_E_STORE, what, message,
-                            failure_sentence(primary));
+        return dw_fail_says(err, DW_E_STORE, what, sentence ? NULL : message,
+                            sentence);
     }
 }
 

@@ -246,7 +246,8 @@ TEST(a_full_disk_fails_the_job_that_filled_it_and_no_other, LIMIT, "app.h")
     await(&b, 4);
     SAME(jobs[1].status, DW_OK);
     SAME(jobs[2].status, DW_E_STORE);
-    SAME_TEXT(jobs[2].err.sentence, "the disk is full; nothing was changed");
+    SAME_TEXT(jobs[2].err.sentence,
+              "could not be stored: the disk is full; nothing was changed");
     SAME(jobs[3].status, DW_OK);
     SAME(notes_number(n.path, count_notes), 2);
     SAME(notes_number(n.path, count_journal), 4);

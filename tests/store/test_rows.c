@@ -178,10 +178,13 @@ TEST(broken_constraints_name_the_table_and_change_nothing, LIMIT, "store.h")
     SAME(insert(&b, &nowhere, NULL), DW_E_CONFLICT);
     SAME_TEXT(b.err.sentence,
               "points to something that is not there, or is still in use");
+    SAME_TEXT(b.err.value, "");
     SAME(insert(&b, &nameless, NULL), DW_E_CONFLICT);
     SAME_TEXT(b.err.sentence, "lacks a value it must have");
+    SAME_TEXT(b.err.value, "tub.label");
     SAME(insert(&b, &negative, NULL), DW_E_CONFLICT);
     SAME_TEXT(b.err.field, "tub");
+    SAME_TEXT(b.err.value, "mass_kg >= 0");
     SAME(rows_in(&b, "SELECT count(*) AS n FROM tub"), 0);
     tear_down(&b);
 }
@@ -292,8 +295,7 @@ TEST(a_reader_sees_its_snapshot_and_cannot_write, LIMIT, "store.h")
     dw_store_rollback(r.store);
     SAME(rows_in(&r, "SELECT count(*) AS n FROM tub"), 1);
     SAME(insert(&r, &plain, NULL), DW_E_STORE);
-    SAME_TEXT(r.err.sentence,
-              "the database cannot be written to; nothing was changed");
+    SAME_TEXT(r.err.sentence, "cannot be written to; nothing was changed");
     dw_store_free(r.store);
     tear_down(&b);
 }
@@ -314,7 +316,8 @@ TEST(a_full_disk_is_said_and_leaves_nothing_half_written, LIMIT,
     for (int i = 0; i < 100 && status == DW_OK; i++)
         status = insert(&b, &big, NULL);
     SAME(status, DW_E_STORE);
-    SAME_TEXT(b.err.sentence, "the disk is full; nothing was changed");
+    SAME_TEXT(b.err.sentence,
+              "could not be stored: the disk is full; nothing was changed");
     if (!dw_store_in_transaction(b.store))
         SAME(insert(&b, &plain, NULL), DW_E_STORE); /* not committed alone */
     dw_store_rollback(b.store);
