@@ -71,8 +71,9 @@ void dw_app_submit(dw_app *app, dw_job *job);
 /* The same, waiting for the outcome; `done` is not used. */
 dw_status dw_app_perform(dw_app *app, dw_job *job);
 
-/* Called on the writer thread after each committed write and before its answer,
- * with the operation's name; the server tells the tablets. One watcher. */
+/* `changed` is called on the writer thread after each committed write, with the
+ * operation's name; the server tells the tablets. It must be short and not call
+ * the app. One watcher; NULL takes it away, and it is not called again. */
 void dw_app_watch(dw_app *app, void (*changed)(void *owner, const char *op),
                   void *owner);
 

@@ -223,14 +223,13 @@ static void write_singly(dw_app__worker *worker, dw_job *jobs)
     }
 }
 
+/* Under the lock, so that a watcher that has been taken away may be freed. */
 static void tell(dw_app *app, const char *op)
 {
     pthread_mutex_lock(&app->lock);
-    void (*changed)(void *, const char *) = app->changed;
-    void *owner = app->changed_owner;
+    if (app->changed)
+        app->changed(app->changed_owner, op);
     pthread_mutex_unlock(&app->lock);
-    if (changed)
-        changed(owner, op);
 }
 
 void dw_app__write(dw_app__worker *worker, dw_job *jobs)

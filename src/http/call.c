@@ -1,5 +1,6 @@
 #include "http/inner.h"
 
+#include "door/openapi.h"
 #include "http/guard.h"
 
 #include <errno.h>
@@ -87,4 +88,25 @@ enum MHD_Result dw_http__call(dw_request *request)
         return dw_http__send_error(request, &job->err);
     return dw_http__send_json(request, MHD_HTTP_OK, request->reply,
                               job->reply_bytes);
+}
+
+/* Some hundred kilobytes, written anew each time: it is asked for by people. */
+enum MHD_Result dw_http__openapi(dw_request *request)
+{
+    enum { BYTES = 4 << 20 };
+    void *block = malloc(BYTES);
+    const char *text;
+    size_t bytes;
+    dw_arena arena;
+    if (block)
+        dw_arena_init(&arena, block, BYTES);
+    if (!block || dw_openapi(&arena, &text, &bytes) != DW_OK) {
+        free(block);
+        dw_fail(&request->refusal, DW_E_ROOM, "reply", NULL);
+        return dw_http__send_error(request, &request->refusal);
+    }
+    enum MHD_Result sent =
+        dw_http__send_json(request, MHD_HTTP_OK, text, bytes);
+    free(block);
+    return sent;
 }

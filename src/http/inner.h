@@ -138,6 +138,7 @@ const dw_route *dw_http__route(const char *method, const char *path,
 
 /* The answers, by the file that has them. */
 enum MHD_Result dw_http__call(dw_request *request);        /* call.c */
+enum MHD_Result dw_http__openapi(dw_request *request);     /* call.c */
 enum MHD_Result dw_http__events(dw_request *request);      /* events.c */
 enum MHD_Result dw_http__login(dw_request *request);       /* login.c */
 enum MHD_Result dw_http__logout(dw_request *request);      /* login.c */

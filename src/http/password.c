@@ -2,6 +2,7 @@
 
 #include "os/file.h"
 
+#include <errno.h>
 #include <inttypes.h>
 #include <sodium.h>
 #include <stdio.h>
@@ -45,7 +46,8 @@ dw_status dw_password_read(const char *path, dw_password_hash *hash,
     char line[DW_PASSWORD_LONGEST + 64];
     FILE *file = fopen(path, "re");
     if (!file)
-        return dw_fail(err, DW_E_IO, path, NULL);
+        return dw_fail(err, errno == ENOENT ? DW_E_NOT_FOUND : DW_E_IO, path,
+                       strerror(errno));
     bool got = fgets(line, sizeof line, file) != NULL;
     fclose(file);
     if (!got)

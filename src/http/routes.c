@@ -8,6 +8,7 @@ static const dw_route routes[] = {
     {"POST", "/api/login", false, dw_http__login},
     {"POST", "/api/logout", false, dw_http__logout},
     {"GET", "/api/v1/events", true, dw_http__events},
+    {"GET", "/api/v1/openapi.json", true, dw_http__openapi},
     {"POST", "/api/v1/*", true, dw_http__call},
     {"GET", "/shop-certificate.pem", false, dw_http__certificate},
     {"GET", "/login", false, dw_http__login_page},
