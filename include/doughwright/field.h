@@ -107,6 +107,9 @@ struct dw_shape {
 #define DW_F_CHOICE_PRESET(type, m, list, value, about)                        \
     {#m, DW_CHOICE, false, "", 0, 0, value, offsetof(type, m), DW_NOWHERE,     \
      DW_NOWHERE, list, NULL, about}
+#define DW_F_CHOICE_OPT(type, m, list, about)                                  \
+    {#m, DW_CHOICE, false, "", 0, 0, 0, offsetof(type, m),                     \
+     offsetof(type, has_##m), DW_NOWHERE, list, NULL, about}
 #define DW_F_REALS(type, m, unit, lo, hi, about)                               \
     {#m, DW_REALS, true, unit, lo, hi, 0, offsetof(type, m), DW_NOWHERE,       \
      offsetof(type, m##_count), NULL, NULL, about}

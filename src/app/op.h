@@ -12,15 +12,15 @@ typedef struct dw_store dw_store; /* store/store.h */
 
 /* What one call may use. Everything is borrowed for the length of the call. */
 typedef struct dw_call {
-    dw_arena *arena;    /* reply lists and texts live here */
+    dw_arena *arena; /* reply lists and texts live here */
     dw_err *err;
-    dw_store *store;    /* NULL for DW_OP_PURE; inside a transaction for
-                           DW_OP_WRITE, a snapshot for DW_OP_READ */
-    int64_t now_ms;     /* the server's clock when the call arrived, UTC */
-    int64_t occurred_ms;/* the device's own time for it; now_ms if not told */
-    int64_t person_id;  /* who tapped, 0 when nobody said */
-    const char *device; /* which tablet, "" when unknown */
-    const char *lang;   /* "en" or "es" */
+    dw_store *store;     /* NULL for DW_OP_PURE; inside a transaction for
+                            DW_OP_WRITE, a snapshot for DW_OP_READ */
+    int64_t now_ms;      /* the server's clock when the call arrived, UTC */
+    int64_t occurred_ms; /* the device's own time for it; now_ms if not told */
+    int64_t person_id;   /* who tapped, 0 when nobody said */
+    const char *device;  /* which tablet, "" when unknown */
+    const char *lang;    /* "en" or "es" */
 } dw_call;
 
 typedef dw_status dw_op_run(dw_call *call, const void *request, void *reply);

@@ -10,6 +10,12 @@ const dw_shape dw_nothing_shape = {"nothing", "an empty object",
 /* One pair of lines for each src/app/ops_<noun>.c. */
 extern const dw_op dw_ops_program[];
 extern const size_t dw_ops_program_count;
+extern const dw_op dw_ops_count[];
+extern const size_t dw_ops_count_count;
+extern const dw_op dw_ops_formulary[];
+extern const size_t dw_ops_formulary_count;
+extern const dw_op dw_ops_shop[];
+extern const size_t dw_ops_shop_count;
 
 typedef struct table {
     const dw_op *ops;
@@ -18,6 +24,9 @@ typedef struct table {
 
 static const table tables[] = {
     {dw_ops_program, &dw_ops_program_count},
+    {dw_ops_count, &dw_ops_count_count},
+    {dw_ops_formulary, &dw_ops_formulary_count},
+    {dw_ops_shop, &dw_ops_shop_count},
 };
 
 enum { OPS_MOST = 256 };

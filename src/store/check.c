@@ -73,12 +73,13 @@ dw_status dw_store_check_shape(dw_store *store, const char *table,
     if (count == 0)
         return dw_fail_says(err, DW_E_STORE, table, NULL,
                             DW_MSG("has no table"));
-    for (size_t i = 0; i < shape->count; i++)
-        if (dw_store__is_column(&shape->fields[i]))
-            DW_TRY(check_member(table, &shape->fields[i], columns, count, err));
+    dw_store__places places;
+    dw_store__places_of(shape, &places);
+    for (size_t i = 0; i < places.count; i++)
+        DW_TRY(check_member(table, places.at[i].field, columns, count, err));
     for (size_t i = 0; i < count; i++)
         if (columns[i].filled && !columns[i].given &&
-            !dw_shape_find(shape, columns[i].name))
+            !dw_store__place_find(&places, columns[i].name))
             return complain(
                 table, columns[i].name,
                 DW_MSG("must be filled, but the program does not know it"),

@@ -36,28 +36,39 @@ dw_status dw_store__finish(dw_store *store, sqlite3_stmt *statement,
                            const char *what, dw_err *err);
 void dw_store__forget_statements(dw_store *store);
 
-/* Mapping by shape. */
-bool dw_store__is_column(const dw_field *field);
+/* Mapping by shape. A place is a member that has a column; the members of
+ * nested structs (DW_ONE that cannot be absent) count as the noun's own. */
+typedef struct dw_store__place {
+    const dw_field *field;
+    size_t base; /* where the struct that holds the member begins */
+} dw_store__place;
+typedef struct dw_store__places {
+    size_t count;
+    dw_store__place at[DW_STORE__COLUMNS_MOST];
+} dw_store__places;
+void dw_store__places_of(const dw_shape *shape, dw_store__places *places);
+/* The place of that name, or NULL. */
+const dw_store__place *dw_store__place_find(const dw_store__places *places,
+                                            const char *name);
 /* Bind every $name of the statement from the member of that name. */
 dw_status dw_store__bind(dw_store *store, sqlite3_stmt *statement,
                          const dw_shape *shape, const void *row,
                          const char *what, dw_err *err);
-/* Which member each result column fills; every column member must have one. */
-typedef struct dw_store__columns {
-    int count;
-    const dw_field *fields[DW_STORE__COLUMNS_MOST];
-} dw_store__columns;
+/* Which member each result column fills, in the order of the columns; every
+ * member with a place must have one. */
 dw_status dw_store__match(sqlite3_stmt *statement, const dw_shape *shape,
-                          const char *what, dw_store__columns *columns,
+                          const char *what, dw_store__places *columns,
                           dw_err *err);
 /* The current result row into *row, texts copied into the arena. */
 dw_status dw_store__read(sqlite3_stmt *statement,
-                         const dw_store__columns *columns,
+                         const dw_store__places *columns,
                          const dw_shape *shape, dw_arena *arena, void *row,
                          dw_err *err);
 
 /* Migration n is element n - 1: a NULL-terminated list of statements. */
 typedef const char *const *dw_store__migration;
+extern const char *const dw_store__schema_shop[];
+extern const char *const dw_store__schema_batch[];
 extern const dw_store__migration dw_store__migrations[];
 extern const size_t dw_store__migrations_count;
 /* dw_store_open with another list of migrations, for tests of migrating; the

@@ -151,7 +151,7 @@ static dw_status does_not_fit(int64_t id, dw_err *err)
 static dw_status walk(dw_store *store, sqlite3_stmt *statement, dw_arena *arena,
                       int64_t *last, dw_err *err)
 {
-    dw_store__columns columns;
+    dw_store__places columns;
     DW_TRY(dw_store__match(statement, &dw_journal_row_shape, "journal",
                            &columns, err));
     char previous[HEX] = "";

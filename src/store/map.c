@@ -13,7 +13,7 @@ static void *at_mut(void *object, size_t offset)
     return (unsigned char *)object + offset;
 }
 
-bool dw_store__is_column(const dw_field *field)
+static bool is_column(const dw_field *field)
 {
     switch (field->kind) {
     case DW_REAL:
@@ -28,6 +28,35 @@ bool dw_store__is_column(const dw_field *field)
     }
     DW_ASSERT(false);
     return false;
+}
+
+static void add_places(const dw_shape *shape, size_t base,
+                       dw_store__places *places)
+{
+    for (size_t i = 0; i < shape->count; i++) {
+        const dw_field *field = &shape->fields[i];
+        if (field->kind == DW_ONE && field->has == DW_NOWHERE) {
+            add_places(field->shape, base + field->offset, places);
+        } else if (is_column(field)) {
+            DW_ASSERT(places->count < DW_STORE__COLUMNS_MOST);
+            places->at[places->count++] = (dw_store__place){field, base};
+        }
+    }
+}
+
+void dw_store__places_of(const dw_shape *shape, dw_store__places *places)
+{
+    places->count = 0;
+    add_places(shape, 0, places);
+}
+
+const dw_store__place *dw_store__place_find(const dw_store__places *places,
+                                            const char *name)
+{
+    for (size_t i = 0; i < places->count; i++)
+        if (strcmp(places->at[i].field->name, name) == 0)
+            return &places->at[i];
+    return NULL;
 }
 
 /* "id" and "..._id": 0 means none and is NULL, so that foreign keys hold. */
@@ -83,12 +112,15 @@ dw_status dw_store__bind(dw_store *store, sqlite3_stmt *statement,
                          const dw_shape *shape, const void *row,
                          const char *what, dw_err *err)
 {
+    dw_store__places places;
+    dw_store__places_of(shape, &places);
     int count = sqlite3_bind_parameter_count(statement);
     for (int i = 1; i <= count; i++) {
         const char *name = sqlite3_bind_parameter_name(statement, i);
-        const dw_field *field = dw_shape_find(shape, name + 1);
-        DW_ASSERT(field && dw_store__is_column(field));
-        if (bind_member(statement, i, field, row) != SQLITE_OK) {
+        const dw_store__place *place = dw_store__place_find(&places, name + 1);
+        DW_ASSERT(place);
+        if (bind_member(statement, i, place->field, at(row, place->base)) !=
+            SQLITE_OK) {
             dw_status status = dw_store__fail(store, what, err);
             dw_store__done(statement);
             return status;
@@ -97,35 +129,28 @@ dw_status dw_store__bind(dw_store *store, sqlite3_stmt *statement,
     return DW_OK;
 }
 
-static bool has_column(const dw_store__columns *columns, const dw_field *field)
-{
-    for (int i = 0; i < columns->count; i++)
-        if (columns->fields[i] == field)
-            return true;
-    return false;
-}
-
 dw_status dw_store__match(sqlite3_stmt *statement, const dw_shape *shape,
-                          const char *what, dw_store__columns *columns,
+                          const char *what, dw_store__places *columns,
                           dw_err *err)
 {
-    columns->count = sqlite3_column_count(statement);
-    DW_ASSERT(columns->count <= DW_STORE__COLUMNS_MOST);
-    for (int i = 0; i < columns->count; i++) {
+    dw_store__places places;
+    dw_store__places_of(shape, &places);
+    int count = sqlite3_column_count(statement);
+    DW_ASSERT(count <= DW_STORE__COLUMNS_MOST);
+    columns->count = 0;
+    for (int i = 0; i < count; i++) {
         const char *name = sqlite3_column_name(statement, i);
-        const dw_field *field = dw_shape_find(shape, name);
-        if (!field || !dw_store__is_column(field))
+        const dw_store__place *place = dw_store__place_find(&places, name);
+        if (!place)
             return dw_fail_says(
                 err, DW_E_STORE, what, name,
                 DW_MSG("has a column that the program does not know"));
-        columns->fields[i] = field;
+        columns->at[columns->count++] = *place;
     }
-    for (size_t i = 0; i < shape->count; i++) {
-        const dw_field *field = &shape->fields[i];
-        if (dw_store__is_column(field) && !has_column(columns, field))
-            return dw_fail_says(err, DW_E_STORE, what, field->name,
+    for (size_t i = 0; i < places.count; i++)
+        if (!dw_store__place_find(columns, places.at[i].field->name))
+            return dw_fail_says(err, DW_E_STORE, what, places.at[i].field->name,
                                 DW_MSG("has no column of that name"));
-    }
     return DW_OK;
 }
 
@@ -191,12 +216,12 @@ static dw_status read_member(sqlite3_stmt *statement, int column,
 }
 
 dw_status dw_store__read(sqlite3_stmt *statement,
-                         const dw_store__columns *columns,
-                         const dw_shape *shape, dw_arena *arena, void *row,
-                         dw_err *err)
+                         const dw_store__places *columns, const dw_shape *shape,
+                         dw_arena *arena, void *row, dw_err *err)
 {
     dw_shape_preset(shape, row);
-    for (int i = 0; i < columns->count; i++)
-        DW_TRY(read_member(statement, i, columns->fields[i], arena, row, err));
+    for (size_t i = 0; i < columns->count; i++)
+        DW_TRY(read_member(statement, (int)i, columns->at[i].field, arena,
+                           at_mut(row, columns->at[i].base), err));
     return DW_OK;
 }

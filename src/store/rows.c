@@ -24,15 +24,13 @@ static void assert_order(const char *order)
 static void append_columns(sqlite3_str *sql, const dw_shape *shape,
                            const char *format)
 {
-    bool first = true;
-    for (size_t i = 0; i < shape->count; i++) {
-        const dw_field *field = &shape->fields[i];
-        if (!dw_store__is_column(field))
-            continue;
-        if (!first)
+    dw_store__places places;
+    dw_store__places_of(shape, &places);
+    for (size_t i = 0; i < places.count; i++) {
+        const char *name = places.at[i].field->name;
+        if (i > 0)
             sqlite3_str_appendall(sql, ", ");
-        sqlite3_str_appendf(sql, format, field->name, field->name);
-        first = false;
+        sqlite3_str_appendf(sql, format, name, name);
     }
 }
 
@@ -123,7 +121,7 @@ static dw_status read_rows(dw_store *store, sqlite3_stmt *statement,
                            dw_arena *arena, void **rows, size_t *count,
                            dw_err *err)
 {
-    dw_store__columns columns;
+    dw_store__places columns;
     DW_TRY(dw_store__match(statement, shape, what, &columns, err));
     link *first = NULL, **last = &first;
     size_t n = 0;
@@ -236,6 +234,16 @@ dw_status dw_store_delete(dw_store *store, const char *table,
     DW_TRY(prepare_built(store, sql, table, &statement, err));
     dw_arg arg = {.name = "$value", .kind = DW_WHOLE, .whole = value};
     DW_TRY(bind_args(store, statement, &arg, 1, table, err));
+    return dw_store__finish(store, statement, table, err);
+}
+
+dw_status dw_store_clear(dw_store *store, const char *table, dw_err *err)
+{
+    assert_name(table);
+    sqlite3_str *sql = sqlite3_str_new(store->db);
+    sqlite3_str_appendf(sql, "DELETE FROM \"%w\"", table);
+    sqlite3_stmt *statement;
+    DW_TRY(prepare_built(store, sql, table, &statement, err));
     return dw_store__finish(store, statement, table, err);
 }
 

@@ -3,8 +3,9 @@
  * A dw_store is one connection and belongs to one thread at a time. All SQL of
  * the program lives in src/store; rows are mapped by shape (doughwright/
  * field.h): a column has the name of its field, and values are bound by name.
- * DW_MANY, DW_ONE and list members are not columns; their rows live in tables
- * of their own. Absent optional members and texts that are not there are NULL;
+ * The members of a nested struct (DW_ONE) are columns of the noun's own row, so
+ * a row can hold an engine's struct whole; lists (DW_MANY) live in tables of
+ * their own. Absent optional members and texts that are not there are NULL;
  * so is an id ("id", "..._id") of 0, so that foreign keys hold. A choice is
  * kept as its word. A noun's shape begins with "id". Statements are prepared
  * once and kept.
@@ -71,6 +72,8 @@ dw_status dw_store_list(dw_store *store, const char *table,
                         void *rows, size_t *count, dw_err *err);
 dw_status dw_store_delete(dw_store *store, const char *table,
                           const char *column, int64_t value, dw_err *err);
+/* Delete every row of a table. */
+dw_status dw_store_clear(dw_store *store, const char *table, dw_err *err);
 /* Replace the child rows of one parent: delete those whose `column` is
  * `parent`, insert the given ones (their parent member is already set). Inside
  * a transaction. */

@@ -1,0 +1,87 @@
+/* Batches as the shop has them: planned, read whole, and what their numbers
+ * mean today. Shared by the operations of the plan, the card, the book and the
+ * paper. */
+#ifndef DW_APP_BATCHES_H
+#define DW_APP_BATCHES_H
+
+#include "app/formulary.h"
+#include "doughwright/adjust.h"
+#include "doughwright/cold.h"
+#include "doughwright/heat.h"
+#include "doughwright/learn.h"
+#include "doughwright/weigh.h"
+
+/* A piece with its product's name and boxes. */
+typedef struct dw_card_cut {
+    dw_batch_piece piece;
+    const char *name;
+    int64_t balls_per_box, boxes, in_part_box; /* of the planned balls */
+} dw_card_cut;
+
+/* A weighing with the words a person needs. */
+typedef struct dw_card_weighing {
+    dw_batch_weighing weighing;
+    const char *stage, *scale, *lot; /* NULL when none */
+    double division_kg;              /* of the scale; 0 when none */
+} dw_card_weighing;
+
+/* Why the card's water is what it is. */
+typedef struct dw_card_water {
+    dw_heat_batch inputs;
+    bool has_answer; /* false when the goal cannot be reached */
+    dw_heat_answer answer;
+    dw_estimate work; /* learned from this mixer's batches */
+    bool flour_read, room_read, tap_read, bowl_read; /* else assumed */
+    bool warm_bowl; /* the batch before left it warm */
+} dw_card_water;
+
+/* The clock on the wall: what is due when, by the trade's rules. */
+typedef struct dw_card_clock {
+    bool has_box_by_ms, has_close;
+    int64_t box_by_ms; /* mixer stop + the bench's minutes */
+    int64_t close_from_ms, close_by_ms;
+    int64_t ready_day, best_day, use_first_day, last_day; /* civil days */
+} dw_card_clock;
+
+/* What is in the bowl with everything that was off. */
+typedef struct dw_card_totals {
+    double flour_kg, dough_kg, total_percent, hydration_percent;
+    double minors_kg; /* as planned to be weighed */
+} dw_card_totals;
+
+/* A batch, whole. */
+typedef struct dw_card {
+    dw_batch_row batch;
+    const char *formula_name, *mixer_name, *person_name;
+    int64_t version_number;
+    dw_card_cut *pieces;
+    dw_card_weighing *weighings;
+    dw_batch_step *steps;
+    dw_reading_row *readings;
+    dw_batch_change *changes;
+    dw_stack *stacks;
+    dw_verdict *verdicts;
+    size_t pieces_count, weighings_count, steps_count, readings_count,
+        changes_count, stacks_count, verdicts_count;
+    dw_card_water water;
+    dw_card_clock clock;
+    dw_card_totals totals;
+} dw_card;
+extern const dw_shape dw_card_shape;
+
+/* Everything about a batch, its water by today's readings included. */
+dw_status dw_card_read(dw_call *call, int64_t batch_id, dw_card *card);
+
+/* The newest reading of a kind: the batch's own, else (batch_id 0 rows) the
+ * shop's of the last 18 hours. false when there is none. */
+dw_status dw_reading_newest(dw_call *call, int64_t batch_id, int kind,
+                            double *celsius, bool *found);
+
+/* Fill card->water from the batch, its recipe and the readings. */
+dw_status dw_card_water_fill(dw_call *call, const dw_recipe *recipe,
+                             dw_card *card);
+/* What this mixer's batches taught about the work of this formula and time. */
+dw_status dw_work_learned(dw_call *call, const dw_batch_row *batch,
+                          int64_t formula_id, dw_estimate *estimate);
+
+#endif

@@ -1,0 +1,154 @@
+#include "app/stock.h"
+
+#include "os/zone.h"
+
+static const dw_field stock_age_fields[] = {
+    DW_F_WHOLE(dw_stock_age, mixing_day, "d", 0, 84000, "made when"),
+    DW_F_WHOLE(dw_stock_age, balls, "", 0, 1e9, "how many"),
+    DW_F_CHOICE(dw_stock_age, readiness, dw_readiness_words,
+                "by the shop's days"),
+    DW_F_WHOLE(dw_stock_age, last_day, "d", 0, 84100, "last day of use"),
+};
+static const dw_shape stock_age_shape = DW_SHAPE(
+    "stock_age", dw_stock_age, stock_age_fields, "balls of one mixing day");
+
+static const dw_field stock_line_fields[] = {
+    DW_F_ID(dw_stock_line, product_id, "which product"),
+    DW_F_ID(dw_stock_line, formula_id, "made from"),
+    DW_F_TEXT(dw_stock_line, name, 60, "what people call it"),
+    DW_F_REAL(dw_stock_line, ball_kg, "kg", 0, 5, "weight of a ball"),
+    DW_F_WHOLE(dw_stock_line, balls_per_box, "", 1, 200, "in a box"),
+    DW_F_MANY_OPT(dw_stock_line, ages, &stock_age_shape, 1000, "oldest first"),
+    DW_F_WHOLE(dw_stock_line, balls, "", 0, 1e9, "that are not past"),
+    DW_F_WHOLE(dw_stock_line, target_day, "d", 0, 84100,
+               "first day that a batch of today serves"),
+    DW_F_WHOLE(dw_stock_line, build_to, "", 0, 1e9, "to have on that day"),
+    DW_F_WHOLE(dw_stock_line, usable, "", 0, 1e9, "of these, then in date"),
+    DW_F_WHOLE(dw_stock_line, need, "", 0, 1e9, "short on that day"),
+};
+const dw_shape dw_stock_line_shape =
+    DW_SHAPE("stock_line", dw_stock_line, stock_line_fields,
+             "what is there of a product, and what is short");
+
+int64_t dw_weekday(int64_t day)
+{
+    return (day + 3) % 7; /* 1970-01-01 was a Thursday */
+}
+
+dw_status dw_shop_day(dw_call *call, const dw_shop *shop, int64_t at_ms,
+                      int64_t *day)
+{
+    const dw_zone *zone;
+    DW_TRY(dw_zone_load(shop->zone, call->arena, &zone, call->err));
+    *day = dw_zone_day(zone, at_ms, (int)shop->cutover_minutes);
+    return DW_OK;
+}
+
+dw_cold_days dw_product_days(const dw_shop *shop, const dw_product *product)
+{
+    return (dw_cold_days){
+        product->has_ready_day ? product->ready_day : shop->ready_day,
+        product->has_best_day ? product->best_day : shop->best_day,
+        product->has_use_first_day ? product->use_first_day
+                                   : shop->use_first_day,
+        product->has_last_day ? product->last_day : shop->last_day,
+    };
+}
+
+static int64_t build_to_of(const dw_build_to *list, size_t count,
+                           int64_t product_id, int64_t weekday)
+{
+    for (size_t i = 0; i < count; i++)
+        if (list[i].product_id == product_id && list[i].weekday == weekday)
+            return list[i].balls;
+    return 0;
+}
+
+/* The ages of one product; `rows` begins at its first. */
+static dw_status fill_ages(dw_call *call, const dw_stock_row *rows,
+                           size_t count, const dw_cold_days *days, int64_t day,
+                           dw_stock_line *line)
+{
+    line->ages = DW_NEW_ARRAY(call->arena, dw_stock_age, count);
+    if (!line->ages)
+        return dw_fail(call->err, DW_E_ROOM, "stock", NULL);
+    line->ages_count = count;
+    for (size_t i = 0; i < count; i++) {
+        int64_t made = rows[i].mixing_day;
+        dw_readiness now = dw_cold_readiness(days, day - made);
+        dw_readiness then = dw_cold_readiness(days, line->target_day - made);
+        line->ages[i] = (dw_stock_age){made, rows[i].balls, (int)now,
+                                       made + days->last_day};
+        if (now != DW_PAST)
+            line->balls += rows[i].balls;
+        if (then != DW_NOT_YET && then != DW_PAST)
+            line->usable += rows[i].balls;
+    }
+    line->need =
+        line->build_to > line->usable ? line->build_to - line->usable : 0;
+    return DW_OK;
+}
+
+typedef struct sources {
+    dw_product *products;
+    dw_build_to *build_to;
+    dw_stock_row *rows;
+    size_t products_count, build_to_count, rows_count;
+} sources;
+
+static dw_status read_sources(dw_call *call, sources *from)
+{
+    DW_TRY(dw_rows_get(call, "product", &dw_product_noun, NULL, 0,
+                       "position, id", &from->products, &from->products_count));
+    DW_TRY(dw_rows_get(call, "build_to", &dw_build_to_noun, NULL, 0, "id",
+                       &from->build_to, &from->build_to_count));
+    return dw_store_stock(call->store, call->arena, &from->rows,
+                          &from->rows_count, call->err);
+}
+
+/* Rows come sorted by product: find one product's run. */
+static const dw_stock_row *run_of(const sources *from, int64_t product_id,
+                                  size_t *count)
+{
+    size_t i = 0, n = 0;
+    while (i < from->rows_count && from->rows[i].product_id != product_id)
+        i++;
+    while (i + n < from->rows_count &&
+           from->rows[i + n].product_id == product_id)
+        n++;
+    *count = n;
+    return from->rows + i;
+}
+
+dw_status dw_stock_of(dw_call *call, const dw_shop *shop, int64_t day,
+                      dw_stock_line **lines, size_t *count)
+{
+    sources from = {0};
+    DW_TRY(read_sources(call, &from));
+    dw_stock_line *list =
+        DW_NEW_ARRAY(call->arena, dw_stock_line, from.products_count);
+    if (!list)
+        return dw_fail(call->err, DW_E_ROOM, "stock", NULL);
+    size_t n = 0;
+    for (size_t i = 0; i < from.products_count; i++) {
+        const dw_product *product = &from.products[i];
+        if (!product->here)
+            continue;
+        dw_cold_days days = dw_product_days(shop, product);
+        dw_stock_line *line = &list[n++];
+        *line = (dw_stock_line){.product_id = product->id,
+                                .formula_id = product->formula_id,
+                                .name = product->name,
+                                .ball_kg = product->ball_kg,
+                                .balls_per_box = product->balls_per_box};
+        line->target_day = day + (days.ready_day > 1 ? days.ready_day : 1);
+        line->build_to = build_to_of(from.build_to, from.build_to_count,
+                                     product->id, dw_weekday(line->target_day));
+        size_t ages;
+        const dw_stock_row *rows = run_of(&from, product->id, &ages);
+        DW_TRY(fill_ages(call, rows, ages, &days, day, line));
+    }
+    *lines = list;
+    *count = n;
+    return DW_OK;
+}

@@ -1,0 +1,391 @@
+/* The nouns of a business: one struct and one shape per table.
+ *
+ * Every struct begins with its id. Masses kg, temperatures degC, moments ms UTC
+ * (0: not yet), days are civil days counted from 1970-01-01 in the shop's own
+ * calendar (mixing day is day 0 of a ball), money in the currency's minor unit.
+ * Texts are borrowed from the arena the row was read into.
+ */
+#ifndef DW_STORE_NOUNS_H
+#define DW_STORE_NOUNS_H
+
+#include "doughwright/formula.h"
+#include "doughwright/mixer.h"
+#include "doughwright/procedure.h"
+
+/* ---- the shop ---------------------------------------------------------- */
+
+extern const char *const dw_unit_words[]; /* us metric */
+extern const char *const dw_lang_words[]; /* en es */
+enum { DW_UNITS_US, DW_UNITS_METRIC };
+
+/* One row, id 1: what is the same for every batch. */
+typedef struct dw_shop {
+    int64_t id;
+    const char *name, *zone; /* zone: IANA name */
+    int64_t
+        cutover_minutes; /* the business day ends this long after midnight */
+    int units, lang;
+    const char *currency;
+    double dough_goal_c;
+    /* bench */
+    int64_t hands;
+    double balls_per_minute, bench_minutes;
+    double ball_loss_percent, bowl_residue_kg;
+    /* the trade's clock, a rule of thumb */
+    double close_core_low_c, close_core_high_c, open_h_w_per_m2_k;
+    int64_t ready_day, best_day, use_first_day, last_day;
+    double bench_life_h;
+    /* fresh yeast that one part of the other kinds replaces, as fractions */
+    double yeast_active_dry_ratio, yeast_instant_ratio;
+} dw_shop;
+
+extern const char *const dw_role_words[]; /* dough_maker shift_lead manager
+                                             technologist reader */
+typedef struct dw_person {
+    int64_t id;
+    const char *name;
+    int role, lang, units;
+    bool here; /* false: left; the name stays until it is erased */
+} dw_person;
+
+typedef struct dw_mixer_row {
+    int64_t id;
+    const char *name;
+    int kind, duty; /* engine/mixer.h */
+    double bowl_litres, bowl_kg;
+    bool second_speed;
+    bool has_min_dough_kg;
+    double min_dough_kg;
+    const char *plate_note; /* where the limits below were read */
+    double minutes_run;
+    bool here;
+} dw_mixer_row;
+
+/* A limit read from the plate or manual; any row replaces the built-in table.
+ */
+typedef struct dw_mixer_limit_row {
+    int64_t id, mixer_id;
+    dw_mixer_rating rating;
+} dw_mixer_limit_row;
+
+typedef struct dw_scale_row {
+    int64_t id;
+    const char *name;
+    double capacity_kg, division_kg;
+    bool here;
+} dw_scale_row;
+
+typedef struct dw_box_type {
+    int64_t id;
+    const char *name;
+    double length_m, width_m;
+    int64_t owned;
+} dw_box_type;
+
+typedef struct dw_cold_room {
+    int64_t id;
+    const char *name;
+    double air_c;
+    int64_t box_slots;
+    double capacity_w;
+} dw_cold_room;
+
+typedef struct dw_opening {
+    int64_t id;
+    int64_t weekday;                     /* 0 Monday .. 6 Sunday */
+    int64_t opens_minute, leaves_minute; /* first in, last person out, minutes
+                                            after midnight; out may be > 1440 */
+} dw_opening;
+
+typedef struct dw_standard_batch {
+    int64_t id, position;
+    const char *name; /* "whole bag" */
+    double flour_kg;
+} dw_standard_batch;
+
+/* A place that the business sells from or sends dough to. */
+typedef struct dw_outlet {
+    int64_t id;
+    const char *name;
+} dw_outlet;
+
+/* ---- what goes in ------------------------------------------------------- */
+
+typedef struct dw_material {
+    int64_t id;
+    const char *name;
+    int kind; /* dw_line_kind */
+    bool has_water_percent, has_protein_percent, has_pack_kg;
+    double water_percent, protein_percent, pack_kg;
+    int64_t pack_price; /* minor units */
+    const char *allergens;
+    bool here;
+} dw_material;
+
+typedef struct dw_material_lot {
+    int64_t id, material_id;
+    const char *code, *supplier;
+    int64_t received_ms, best_before_day;
+    double water_correction_percent; /* carried forward to the next batches */
+    bool open;
+} dw_material_lot;
+
+/* ---- formulas ----------------------------------------------------------- */
+
+typedef struct dw_formula_row {
+    int64_t id;
+    const char *name;
+    int style, process;
+    bool here;
+} dw_formula_row;
+
+typedef struct dw_formula_version {
+    int64_t id, formula_id, number;
+    const char *note;
+    int64_t made_ms, person_id;
+    double dough_goal_c;
+    bool used;           /* true after the first batch: never changes again */
+    bool slips_accepted; /* somebody looked at the slips and said "all the same"
+                          */
+} dw_formula_version;
+
+/* A line of the total formula (stage_position 0) or of stage 1, 2... */
+typedef struct dw_formula_line_row {
+    int64_t id, version_id, stage_position, position;
+    dw_line line;
+} dw_formula_line_row;
+
+typedef struct dw_formula_stage_row {
+    int64_t id, version_id, position;
+    const char *name;
+    int kind;
+    double flour_percent;
+} dw_formula_stage_row;
+
+/* A step of the version's procedure. */
+typedef struct dw_procedure_step_row {
+    int64_t id, version_id, position;
+    dw_step step;
+} dw_procedure_step_row;
+
+/* ---- what is made ------------------------------------------------------- */
+
+extern const char *const dw_form_words[];    /* ball panned sheet opened_skin
+                                                par_baked frozen */
+extern const char *const dw_holding_words[]; /* offset_boxes bagged_pan
+                                                single_bags covered_rack */
+typedef struct dw_product {
+    int64_t id, position;
+    const char *name;
+    int64_t formula_id, box_type_id;
+    double ball_kg;
+    int64_t balls_per_box;
+    int form, holding;
+    /* own days, else the shop's */
+    bool has_ready_day, has_best_day, has_use_first_day, has_last_day;
+    int64_t ready_day, best_day, use_first_day, last_day;
+    bool here;
+} dw_product;
+
+typedef struct dw_build_to {
+    int64_t id, product_id, weekday, balls;
+} dw_build_to;
+
+typedef struct dw_sale {
+    int64_t id, outlet_id, product_id, day, balls;
+    bool sold_out; /* then balls is "at least" */
+} dw_sale;
+
+typedef struct dw_count_row {
+    int64_t id, day, at_ms, person_id;
+} dw_count_row;
+
+typedef struct dw_count_line {
+    int64_t id, count_id, product_id, mixing_day, balls;
+} dw_count_line;
+
+#define DW_NOUNS_SHOP(X)                                                       \
+    X(dw_shop, shop)                                                           \
+    X(dw_person, person)                                                       \
+    X(dw_mixer_row, mixer)                                                     \
+    X(dw_mixer_limit_row, mixer_limit)                                         \
+    X(dw_scale_row, scale)                                                     \
+    X(dw_box_type, box_type)                                                   \
+    X(dw_cold_room, cold_room)                                                 \
+    X(dw_opening, opening)                                                     \
+    X(dw_standard_batch, standard_batch)                                       \
+    X(dw_outlet, outlet)                                                       \
+    X(dw_material, material)                                                   \
+    X(dw_material_lot, material_lot)                                           \
+    X(dw_formula_row, formula)                                                 \
+    X(dw_formula_version, formula_version)                                     \
+    X(dw_formula_line_row, formula_line)                                       \
+    X(dw_formula_stage_row, formula_stage)                                     \
+    X(dw_procedure_step_row, procedure_step)                                   \
+    X(dw_product, product)                                                     \
+    X(dw_build_to, build_to)                                                   \
+    X(dw_sale, sale)                                                           \
+    X(dw_count_row, count_taken)                                               \
+    X(dw_count_line, count_line)
+
+/* ---- what happens ------------------------------------------------------- */
+
+extern const char *const dw_batch_state_words[]; /* planned mixing mixed boxed
+                                                    closed abandoned */
+enum {
+    DW_BATCH_PLANNED,
+    DW_BATCH_MIXING, /* from the first step */
+    DW_BATCH_MIXED,  /* the mixer stopped for the last time */
+    DW_BATCH_BOXED,  /* the last box is in the cold room, stack open */
+    DW_BATCH_CLOSED,
+    DW_BATCH_ABANDONED
+};
+
+/* One batch: planned beside what came. Readings, weighings, steps, changes and
+ * boxes have rows of their own; the members here are what the day sorts by. */
+typedef struct dw_batch_row {
+    int64_t id, number; /* number: 1, 2... for people */
+    int64_t version_id, mixer_id, person_id;
+    int64_t day; /* business day it is mixed: day 0 of its balls */
+    int state;
+    int64_t planned_ms;        /* planned start of the mixer */
+    double flour_kg, dough_kg; /* planned */
+    double absorption_percent; /* with the changes so far */
+    double dough_goal_c;
+    bool has_water_c, has_ice_kg;
+    double water_c, ice_kg; /* as last worked out from the readings */
+    bool bag_of_minors;     /* the minors come as one bag */
+    int64_t started_ms, stopped_ms, first_box_ms, last_box_ms, closed_ms;
+    int64_t close_due_ms; /* by the trade's clock */
+    double mixer_minutes; /* of the card, what learning goes by */
+    bool has_scrap_kg, has_residue_kg, has_work_j_per_kg_dough, has_sd_j_per_kg;
+    double scrap_kg, residue_kg;
+    double work_j_per_kg_dough,
+        sd_j_per_kg; /* what it taught: engine/learn.h */
+    bool on_paper;   /* entered afterwards from a sheet */
+    int64_t entered_ms;
+    const char *note;
+} dw_batch_row;
+
+/* What a batch is cut into. */
+typedef struct dw_batch_piece {
+    int64_t id, batch_id, product_id, position;
+    double ball_kg;
+    int64_t balls_planned, to_stock; /* to_stock: planned beyond the order */
+    bool has_balls_made;
+    int64_t balls_made;
+} dw_batch_piece;
+
+/* One weighing of the batch sheet. */
+typedef struct dw_batch_weighing {
+    int64_t id, batch_id, position, stage_position;
+    const char *material;
+    int kind;
+    int64_t scale_id, whole_bags;        /* bags are named, not weighed */
+    double bag_kg, exact_kg, planned_kg; /* exact: before the scale's steps;
+                                            planned: what the scale can show,
+                                            bags included */
+    bool has_weighed_kg;
+    double weighed_kg;
+    int64_t lot_id, at_ms, person_id;
+} dw_batch_weighing;
+
+/* One step of the mix card (engine/procedure.h), and what became of it. */
+typedef struct dw_batch_step {
+    int64_t id, batch_id, position;
+    dw_card_step step;
+    int64_t started_ms, done_ms, person_id;
+    bool skipped;
+    const char *answer; /* of a question, e.g. "driving" or "sliding" */
+} dw_batch_step;
+
+extern const char *const dw_reading_kind_words[]; /* flour_c room_c tap_c
+    water_c bowl_c dough_c cold_c core_c yeast_water_c */
+enum {
+    DW_READ_FLOUR,
+    DW_READ_ROOM,
+    DW_READ_TAP,
+    DW_READ_WATER,
+    DW_READ_BOWL,
+    DW_READ_DOUGH,
+    DW_READ_COLD,
+    DW_READ_CORE,
+    DW_READ_YEAST_WATER
+};
+
+/* Append-only: the newest of a kind counts, a correction is a new row. */
+typedef struct dw_reading_row {
+    int64_t id, batch_id; /* 0: the shop's own reading of the day */
+    int kind;
+    double celsius;
+    int64_t occurred_ms, received_ms, person_id;
+    const char *device;
+} dw_reading_row;
+
+extern const char *const dw_change_kind_words[]; /* water yeast_type lot
+    forgotten doubled sliding abandoned other */
+typedef struct dw_batch_change {
+    int64_t id, batch_id;
+    int kind;
+    const char *material; /* which line */
+    double kg;            /* added (or, below 0, left out) */
+    bool has_to_kind;
+    int to_kind;    /* dw_line_kind, when another yeast went in */
+    int64_t lot_id; /* when another lot did */
+    const char *note;
+    int64_t occurred_ms, person_id;
+} dw_batch_change;
+
+extern const char *const dw_move_kind_words[]; /* put_by pull put_back use
+    throw_away send count_difference */
+/* Boxes of one product of one batch, and what left it. */
+typedef struct dw_stack {
+    int64_t id, batch_id, product_id, cold_room_id;
+    int64_t mixing_day, boxes, balls;
+    int64_t opened_ms, close_due_ms, closed_ms;
+    int64_t ready_day, best_day, use_first_day, last_day; /* civil days */
+} dw_stack;
+
+typedef struct dw_stack_move {
+    int64_t id, stack_id;
+    int kind;
+    int64_t balls; /* taken from the stack; below 0 when put back */
+    bool assumed;  /* worked out, not tapped */
+    int64_t occurred_ms, person_id;
+} dw_stack_move;
+
+extern const char *const dw_verdict_words[]; /* good tight bubbles sticky blown
+                                                not_looked */
+typedef struct dw_verdict {
+    int64_t id, batch_id, product_id;
+    int verdict;
+    int64_t occurred_ms, person_id;
+    const char *note;
+} dw_verdict;
+
+/* Bags of minors weighed ahead. */
+typedef struct dw_minors_lot {
+    int64_t id, version_id, made_day, discard_day, made, left_count;
+    double flour_kg; /* flour of the batch one bag serves */
+    double diluent_kg, target_kg, tolerance_kg;
+    const char *lots; /* the lots that went in, as read */
+    int64_t person_id;
+} dw_minors_lot;
+
+#define DW_NOUNS_BATCH(X)                                                      \
+    X(dw_batch_row, batch)                                                     \
+    X(dw_batch_piece, batch_piece)                                             \
+    X(dw_batch_weighing, batch_weighing)                                       \
+    X(dw_batch_step, batch_step)                                               \
+    X(dw_reading_row, reading)                                                 \
+    X(dw_batch_change, batch_change)                                           \
+    X(dw_stack, stack)                                                         \
+    X(dw_stack_move, stack_move)                                               \
+    X(dw_verdict, verdict)                                                     \
+    X(dw_minors_lot, minors_lot)
+
+#define DW_NOUN_SHAPE(type, table) extern const dw_shape dw_##table##_noun;
+DW_NOUNS_SHOP(DW_NOUN_SHAPE)
+DW_NOUNS_BATCH(DW_NOUN_SHAPE)
+
+#endif

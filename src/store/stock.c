@@ -1,0 +1,38 @@
+#include "store/stock.h"
+
+static const dw_field stock_row_fields[] = {
+    DW_F_WHOLE(dw_stock_row, product_id, "", 0, 9007199254740991.0, "of what"),
+    DW_F_WHOLE(dw_stock_row, mixing_day, "d", 0, 84000, "made when"),
+    DW_F_WHOLE(dw_stock_row, balls, "", 0, 1e9, "how many"),
+};
+const dw_shape dw_stock_row_shape =
+    DW_SHAPE("stock_row", dw_stock_row, stock_row_fields,
+             "balls of one product and mixing day");
+
+dw_status dw_store_stock(dw_store *store, dw_arena *arena, dw_stock_row **rows,
+                         size_t *count, dw_err *err)
+{
+    static const char sql[] =
+        "WITH counted AS ("
+        " SELECT l.product_id, max(c.at_ms) AS at_ms"
+        " FROM count_line l JOIN count_taken c ON c.id = l.count_id"
+        " GROUP BY l.product_id),"
+        " parts AS ("
+        " SELECT l.product_id, l.mixing_day, l.balls"
+        " FROM count_line l JOIN count_taken c ON c.id = l.count_id"
+        " JOIN counted n ON n.product_id = l.product_id AND n.at_ms = c.at_ms"
+        " UNION ALL"
+        " SELECT s.product_id, s.mixing_day, s.balls FROM stack s"
+        " LEFT JOIN counted n ON n.product_id = s.product_id"
+        " WHERE s.opened_ms > coalesce(n.at_ms, 0)"
+        " UNION ALL"
+        " SELECT s.product_id, s.mixing_day, -m.balls FROM stack_move m"
+        " JOIN stack s ON s.id = m.stack_id"
+        " LEFT JOIN counted n ON n.product_id = s.product_id"
+        " WHERE m.occurred_ms > coalesce(n.at_ms, 0))"
+        " SELECT product_id, mixing_day, sum(balls) AS balls FROM parts"
+        " GROUP BY product_id, mixing_day HAVING sum(balls) > 0"
+        " ORDER BY product_id, mixing_day";
+    return dw_store_query(store, sql, NULL, 0, &dw_stock_row_shape, arena, rows,
+                          count, err);
+}

@@ -1,0 +1,19 @@
+/* What is in the cold room: counts, stacks and moves as one account. */
+#ifndef DW_STORE_STOCK_H
+#define DW_STORE_STOCK_H
+
+#include "store/nouns.h"
+#include "store/store.h"
+
+typedef struct dw_stock_row {
+    int64_t product_id, mixing_day, balls;
+} dw_stock_row;
+extern const dw_shape dw_stock_row_shape;
+
+/* Balls by product and mixing day. A product's newest count is the truth;
+ * stacks put in and balls moved after it are added and taken off. Rows of no
+ * balls are left out; what would be below zero is zero. */
+dw_status dw_store_stock(dw_store *store, dw_arena *arena, dw_stock_row **rows,
+                         size_t *count, dw_err *err);
+
+#endif
