@@ -21,6 +21,7 @@ typedef struct dw_note {
     double value; /* SI; the code says of what */
     bool has_limit;
     double limit; /* SI, what the value is held against */
+    const char *message; /* the app's, in the reader's language; NULL here */
 } dw_note;
 
 extern const dw_shape dw_note_shape;

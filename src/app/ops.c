@@ -8,6 +8,10 @@ const dw_shape dw_nothing_shape = {"nothing", "an empty object",
                                    sizeof(dw_nothing), NULL, 0};
 
 /* One pair of lines for each src/app/ops_<noun>.c. */
+extern const dw_op dw_ops_heat[];
+extern const size_t dw_ops_heat_count;
+extern const dw_op dw_ops_piece[];
+extern const size_t dw_ops_piece_count;
 extern const dw_op dw_ops_program[];
 extern const size_t dw_ops_program_count;
 extern const dw_op dw_ops_count[];
@@ -23,6 +27,8 @@ typedef struct table {
 } table;
 
 static const table tables[] = {
+    {dw_ops_heat, &dw_ops_heat_count},
+    {dw_ops_piece, &dw_ops_piece_count},
     {dw_ops_program, &dw_ops_program_count},
     {dw_ops_count, &dw_ops_count_count},
     {dw_ops_formulary, &dw_ops_formulary_count},

@@ -8,6 +8,7 @@ static const dw_field note_fields[] = {
     DW_F_TEXT_OPT(dw_note, subject, 120, "what it is about"),
     DW_F_REAL_OPT(dw_note, value, "", -1e18, 1e18, "the value, SI"),
     DW_F_REAL_OPT(dw_note, limit, "", -1e18, 1e18, "held against, SI"),
+    DW_F_TEXT_OPT(dw_note, message, 1000, "the same as a sentence"),
 };
 const dw_shape dw_note_shape =
     DW_SHAPE("note", dw_note, note_fields, "a message code with its values");

@@ -1,0 +1,230 @@
+/* A ball cooling, the cold room, and the constants: piece.*, cold.*,
+ * program.constants. */
+#include "app/op.h"
+
+#include "doughwright/cold.h"
+#include "doughwright/constants.h"
+#include "doughwright/piece.h"
+
+#include <string.h>
+
+/* piece.cool */
+
+typedef struct cool_ask {
+    dw_ball ball;
+    double *times_h;
+    size_t times_h_count;
+} cool_ask;
+
+typedef struct cool_reply {
+    double *core_c, *skin_c, *mean_c;
+    size_t core_c_count, skin_c_count, mean_c_count;
+    double radius_m;
+} cool_reply;
+
+/* A member of the ball, under its own name. */
+#define F_BALL(m, unit, lo, hi, about)                                         \
+    {                                                                          \
+#m, DW_REAL, true, unit, lo, hi, 0,                                    \
+            offsetof(cool_ask, ball) + offsetof(dw_ball, m), DW_NOWHERE,       \
+            DW_NOWHERE, NULL, NULL, about                                      \
+    }
+
+static const dw_field cool_fields[] = {
+    F_BALL(piece_g, "g", 1, 20000, "one ball"),
+    F_BALL(density_kg_m3, "kg/m3", 300, 10000, "of the dough"),
+    F_BALL(cp_j_per_kg_k, "J/kgK", 100, 10000, "of the dough"),
+    F_BALL(k_w_per_m_k, "W/mK", 0.01, 500, "of the dough"),
+    F_BALL(start_c, "degC", -40, 150, "the dough at the start"),
+    F_BALL(air_c, "degC", -40, 150, "the air"),
+    F_BALL(h_w_per_m2_k, "W/m2K", 0.1, 2000, "surface coefficient"),
+    DW_F_REALS(cool_ask, times_h, "h", 0, 1e5, "when to tell"),
+};
+static const dw_shape cool_shape = DW_SHAPE(
+    "piece_cool_ask", cool_ask, cool_fields, "a ball put into other air");
+
+static const dw_field cool_reply_fields[] = {
+    DW_F_REALS(cool_reply, core_c, "degC", -40, 150, "the centre"),
+    DW_F_REALS(cool_reply, skin_c, "degC", -40, 150, "the surface"),
+    DW_F_REALS(cool_reply, mean_c, "degC", -40, 150, "the mean"),
+    DW_F_REAL(cool_reply, radius_m, "m", 0, 1, "of the ball"),
+};
+static const dw_shape cool_reply_shape =
+    DW_SHAPE("piece_cool", cool_reply, cool_reply_fields,
+             "temperatures of the ball, by the exact series");
+
+static dw_status run_cool(dw_call *call, const void *request, void *reply)
+{
+    const cool_ask *ask = request;
+    cool_reply *out = reply;
+    size_t count = ask->times_h_count;
+    double *all = DW_NEW_ARRAY(call->arena, double, 3 * count);
+    if (!all)
+        return dw_fail(call->err, DW_E_ROOM, "times_h", NULL);
+    cool_reply made = {.core_c = all,
+                       .skin_c = all + count,
+                       .mean_c = all + 2 * count,
+                       .core_c_count = count,
+                       .skin_c_count = count,
+                       .mean_c_count = count,
+                       .radius_m = dw_ball_radius_m(ask->ball.piece_g,
+                                                    ask->ball.density_kg_m3)};
+    for (size_t i = 0; i < count; i++) {
+        dw_ball_temps temps;
+        DW_TRY(
+            dw_ball_temps_at(&ask->ball, ask->times_h[i], &temps, call->err));
+        made.core_c[i] = temps.core_c;
+        made.skin_c[i] = temps.skin_c;
+        made.mean_c[i] = temps.mean_c;
+    }
+    *out = made;
+    return DW_OK;
+}
+
+/* piece.properties */
+
+typedef struct properties_ask {
+    dw_formula formula;
+    double gas_fraction, temp_c;
+} properties_ask;
+
+static const dw_field properties_fields[] = {
+    DW_F_ONE(properties_ask, formula, &dw_formula_shape, "the total formula"),
+    DW_F_REAL_PRESET(properties_ask, gas_fraction, "", 0, 0.9, 0.08,
+                     "bubbles, share of the volume"),
+    DW_F_REAL_PRESET(properties_ask, temp_c, "degC", -2, 100, 5,
+                     "at this temperature"),
+};
+static const dw_shape properties_shape =
+    DW_SHAPE("piece_properties_ask", properties_ask, properties_fields,
+             "a dough whose thermal properties are asked");
+
+static const dw_field thermal_fields[] = {
+    DW_F_REAL(dw_thermal, cp_j_per_kg_k, "J/kgK", 0, 1e5, "specific heat"),
+    DW_F_REAL(dw_thermal, density_kg_m3, "kg/m3", 0, 1e5, "density"),
+    DW_F_REAL(dw_thermal, k_w_per_m_k, "W/mK", 0, 1e3, "conductivity"),
+};
+static const dw_shape thermal_shape = DW_SHAPE(
+    "piece_properties", dw_thermal, thermal_fields, "thermal properties");
+
+static dw_status run_properties(dw_call *call, const void *request, void *reply)
+{
+    const properties_ask *ask = request;
+    dw_composition composition;
+    DW_TRY(dw_piece_composition(&ask->formula, &composition, call->err));
+    return dw_piece_thermal(&composition, ask->gas_fraction, ask->temp_c, reply,
+                            call->err);
+}
+
+/* cold.* */
+
+static dw_status run_close(dw_call *call, const void *request, void *reply)
+{
+    return dw_cold_close_time(request, reply, call->err);
+}
+
+static dw_status run_temper(dw_call *call, const void *request, void *reply)
+{
+    return dw_cold_temper_time(request, reply, call->err);
+}
+
+static dw_status run_load(dw_call *call, const void *request, void *reply)
+{
+    return dw_cold_load_heat(request, reply, call->err);
+}
+
+typedef struct days_ask {
+    dw_cold_days days;
+    int64_t age_days;
+} days_ask;
+
+typedef struct days_reply {
+    int readiness;
+} days_reply;
+
+static const dw_field days_fields[] = {
+    /* not required: its own presets stand when it is not given */
+    {"days", DW_ONE, false, "", 0, 0, 0, offsetof(days_ask, days), DW_NOWHERE,
+     DW_NOWHERE, NULL, &dw_cold_days_shape,
+     "the shop's rule; mixing day is day 0"},
+    DW_F_WHOLE(days_ask, age_days, "", 0, 1000,
+               "business days since the mixing day"),
+};
+static const dw_shape days_shape =
+    DW_SHAPE("cold_days_ask", days_ask, days_fields, "dough of some days");
+static const dw_field days_reply_fields[] = {
+    DW_F_CHOICE(days_reply, readiness, dw_readiness_words, "how it stands"),
+};
+static const dw_shape days_reply_shape = DW_SHAPE(
+    "cold_readiness", days_reply, days_reply_fields, "by the shop's days");
+
+static dw_status run_days(dw_call *call, const void *request, void *reply)
+{
+    const days_ask *ask = request;
+    if (dw_cold_days_check(&ask->days, call->err) != DW_OK)
+        return dw_err_within(call->err, "days");
+    ((days_reply *)reply)->readiness =
+        (int)dw_cold_readiness(&ask->days, ask->age_days);
+    return DW_OK;
+}
+
+/* program.constants */
+
+typedef struct constants_reply {
+    dw_constant *constants;
+    size_t constants_count;
+} constants_reply;
+
+static const char *const mark_words[] = {"read", "memory", "computed", NULL};
+
+static const dw_field constant_fields[] = {
+    DW_F_TEXT(dw_constant, symbol, 60, "its name in the program"),
+    DW_F_REAL(dw_constant, value, "", -1e9, 1e9, "its value"),
+    DW_F_TEXT_OPT(dw_constant, unit, 20, "its unit"),
+    DW_F_REAL(dw_constant, low, "", -1e9, 1e9, "what sources give at least"),
+    DW_F_REAL(dw_constant, high, "", -1e9, 1e9, "what sources give at most"),
+    DW_F_TEXT(dw_constant, source, 60, "key in docs/sources.md"),
+    DW_F_CHOICE(dw_constant, mark, mark_words, "how it was come by"),
+    DW_F_TEXT(dw_constant, meaning, 200, "what it is"),
+};
+static const dw_shape constant_shape =
+    DW_SHAPE("constant", dw_constant, constant_fields,
+             "a constant of nature or of the trade");
+static const dw_field constants_fields[] = {
+    DW_F_MANY(constants_reply, constants, &constant_shape, 1, 1000,
+              "all constants"),
+};
+static const dw_shape constants_shape =
+    DW_SHAPE("program_constants", constants_reply, constants_fields,
+             "the constants with their sources");
+
+static dw_status run_constants(dw_call *call, const void *request, void *reply)
+{
+    constants_reply *out = reply;
+    const dw_constant *rows = dw_constants(&out->constants_count);
+    dw_constant *copy =
+        DW_NEW_ARRAY(call->arena, dw_constant, out->constants_count);
+    if (!copy)
+        return dw_fail(call->err, DW_E_ROOM, "constants", NULL);
+    memcpy(copy, rows, out->constants_count * sizeof *copy);
+    out->constants = copy;
+    return DW_OK;
+}
+
+const dw_op dw_ops_piece[] = {
+    {"cold.close", DW_OP_PURE, &dw_cold_stack_shape, &dw_cold_close_shape,
+     run_close, "When to close a stack, by the trade's clock."},
+    {"cold.days", DW_OP_PURE, &days_shape, &days_reply_shape, run_days,
+     "How dough of some days stands by the shop's days."},
+    {"cold.load", DW_OP_PURE, &dw_cold_load_shape, &dw_cold_heat_shape,
+     run_load, "Heat that the cold room must carry away."},
+    {"cold.temper", DW_OP_PURE, &dw_cold_bench_shape, &dw_cold_temper_shape,
+     run_temper, "Tempering and bench life, by the trade's clock."},
+    {"piece.cool", DW_OP_PURE, &cool_shape, &cool_reply_shape, run_cool,
+     "Core, skin and mean of a ball in air, by the exact series."},
+    {"piece.properties", DW_OP_PURE, &properties_shape, &thermal_shape,
+     run_properties, "Thermal properties of a dough from its formula."},
+    {"program.constants", DW_OP_PURE, &dw_nothing_shape, &constants_shape,
+     run_constants, "The constants with range, source and how known."},
+};
+const size_t dw_ops_piece_count = DW_COUNT(dw_ops_piece);

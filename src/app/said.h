@@ -1,0 +1,15 @@
+/* Codes of the engine turned into sentences in the caller's language. */
+#ifndef DW_APP_SAID_H
+#define DW_APP_SAID_H
+
+#include "app/op.h"
+
+#include "doughwright/heat.h"
+#include "doughwright/note.h"
+
+/* Fill each note's message; a code without a sentence keeps none. DW_E_ROOM. */
+dw_status dw_said_notes(dw_call *call, dw_note *notes, size_t count);
+/* Fill why->message. DW_E_ROOM. */
+dw_status dw_said_why(dw_call *call, dw_heat_why *why);
+
+#endif
