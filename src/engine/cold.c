@@ -1,6 +1,7 @@
 #include "doughwright/cold.h"
 
 #include "doughwright/constants.h"
+#include "doughwright/say.h"
 
 #include <math.h>
 
@@ -36,9 +37,10 @@ static dw_status too_warm(double air_c, dw_err *err)
 {
     char air[32];
     dw_text_number(air, sizeof air, air_c, 6);
-    return dw_fail_says(err, DW_E_UNREACHABLE, "air_c", air,
-                        "is too warm: the core never gets cold enough to close "
-                        "the stack");
+    return dw_fail_says(
+        err, DW_E_UNREACHABLE, "air_c", air,
+        DW_MSG("is too warm: the core never gets cold enough to close "
+               "the stack"));
 }
 
 dw_status dw_cold_close_time(const dw_cold_stack *stack, dw_cold_close *close,

@@ -1,6 +1,7 @@
 #include "doughwright/heat.h"
 
 #include "doughwright/constants.h"
+#include "doughwright/say.h"
 
 #include <math.h>
 
@@ -202,15 +203,17 @@ dw_status dw_heat_water(const dw_heat_batch *batch, dw_heat_answer *answer,
     double ice_kg =
         dw_ice_replacing(batch->water_kg, batch->tap_c, water_c, batch->ice_c);
     if (ice_kg > batch->water_kg)
-        return unreachable(water_c,
-                           "cannot be reached even with all the water as ice:"
-                           " the water would have to be at {value} degC",
-                           err);
+        return unreachable(
+            water_c,
+            DW_MSG("cannot be reached even with all the water as ice: the "
+                   "water would have to be at {value} degC"),
+            err);
     if (water_c > 100)
-        return unreachable(water_c,
-                           "cannot be reached: the water would have to be at "
-                           "{value} degC",
-                           err);
+        return unreachable(
+            water_c,
+            DW_MSG("cannot be reached: the water would have to be at "
+                   "{value} degC"),
+            err);
     *answer = (dw_heat_answer){.water_c = water_c, .ice_kg = ice_kg};
     answer->liquid_c = ice_kg > 0 ? batch->tap_c : water_c;
     if (batch->has_room_c && batch->has_flour_c)

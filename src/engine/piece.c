@@ -1,6 +1,7 @@
 #include "doughwright/piece.h"
 
 #include "doughwright/constants.h"
+#include "doughwright/say.h"
 
 #include <math.h>
 
@@ -176,8 +177,9 @@ dw_status dw_ball_time_to_core(const dw_ball *ball, double core_c,
     if (want <= 1e-9) {
         char text[32];
         dw_text_number(text, sizeof text, core_c, 6);
-        return dw_fail_says(err, DW_E_UNREACHABLE, "core_c", text,
-                            "is never reached in air of this temperature");
+        return dw_fail_says(
+            err, DW_E_UNREACHABLE, "core_c", text,
+            DW_MSG("is never reached in air of this temperature"));
     }
     double biot, fourier_per_h;
     numbers(ball, &biot, &fourier_per_h);
