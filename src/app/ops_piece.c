@@ -6,8 +6,6 @@
 #include "doughwright/constants.h"
 #include "doughwright/piece.h"
 
-#include <string.h>
-
 /* piece.cool */
 
 typedef struct cool_ask {
@@ -170,6 +168,17 @@ static dw_status run_days(dw_call *call, const void *request, void *reply)
 
 /* program.constants */
 
+typedef struct constants_ask {
+    const char *symbol;
+} constants_ask;
+
+static const dw_field constants_ask_fields[] = {
+    DW_F_TEXT_OPT(constants_ask, symbol, 60, "only this one"),
+};
+static const dw_shape constants_ask_shape =
+    DW_SHAPE("program_constants_ask", constants_ask, constants_ask_fields,
+             "which constants");
+
 typedef struct constants_reply {
     dw_constant *constants;
     size_t constants_count;
@@ -200,14 +209,20 @@ static const dw_shape constants_shape =
 
 static dw_status run_constants(dw_call *call, const void *request, void *reply)
 {
+    const char *symbol = ((const constants_ask *)request)->symbol;
     constants_reply *out = reply;
-    const dw_constant *rows = dw_constants(&out->constants_count);
-    dw_constant *copy =
-        DW_NEW_ARRAY(call->arena, dw_constant, out->constants_count);
+    size_t count, kept = 0;
+    const dw_constant *rows = dw_constants(&count);
+    dw_constant *copy = DW_NEW_ARRAY(call->arena, dw_constant, count);
     if (!copy)
         return dw_fail(call->err, DW_E_ROOM, "constants", NULL);
-    memcpy(copy, rows, out->constants_count * sizeof *copy);
+    for (size_t i = 0; i < count; i++)
+        if (!symbol || dw_text_is(symbol, rows[i].symbol))
+            copy[kept++] = rows[i];
+    if (kept == 0)
+        return dw_fail(call->err, DW_E_NOT_FOUND, "symbol", symbol);
     out->constants = copy;
+    out->constants_count = kept;
     return DW_OK;
 }
 
@@ -224,7 +239,7 @@ const dw_op dw_ops_piece[] = {
      "Core, skin and mean of a ball in air, by the exact series."},
     {"piece.properties", DW_OP_PURE, &properties_shape, &thermal_shape,
      run_properties, "Thermal properties of a dough from its formula."},
-    {"program.constants", DW_OP_PURE, &dw_nothing_shape, &constants_shape,
+    {"program.constants", DW_OP_PURE, &constants_ask_shape, &constants_shape,
      run_constants, "The constants with range, source and how known."},
 };
 const size_t dw_ops_piece_count = DW_COUNT(dw_ops_piece);
