@@ -5,6 +5,7 @@ import { html, render, useEffect, usePerson, useRef, useState }
     from "./lib/view.js";
 import { isOnline, listen, onConnection, outbox } from "./lib/api.js";
 import { applyTheme, onPerson, person } from "./lib/person.js";
+import { usePath } from "./lib/route.js";
 import { loadLanguage, t, tn } from "./lib/say.js";
 import { Dialog } from "./parts/dialog.js";
 import { Toasts } from "./parts/toast.js";
@@ -12,53 +13,12 @@ import { Waiting } from "./parts/waiting.js";
 import { You } from "./parts/you.js";
 import { pages } from "./pages.js";
 
-/* --- where we are -------------------------------------------------------- */
-
-const moved = new Set();
-
-/* Go to a page of ours: "/formulas/3". */
-export function go(path) {
-    history.pushState(null, "", path);
-    for (const tell of moved)
-        tell();
-}
-
-function here() {
-    return location.pathname === "/" ? pages[0].path : location.pathname;
-}
-
 function pageAt(path) {
     return pages.find((page) =>
         path === page.path || path.startsWith(`${page.path}/`));
 }
 
-/* Links of ours move the page; all others, and opening in a new tab, are the
- * browser's. */
-function onLink(event) {
-    const link = event.target.closest?.("a[href]");
-    if (!link || event.defaultPrevented || event.button !== 0 ||
-        event.metaKey || event.ctrlKey || event.shiftKey || link.target ||
-        link.origin !== location.origin || !pageAt(link.pathname))
-        return;
-    event.preventDefault();
-    go(link.pathname);
-}
-
-function usePath() {
-    const [path, set] = useState(here());
-    useEffect(() => {
-        const tell = () => set(here());
-        moved.add(tell);
-        addEventListener("popstate", tell);
-        document.addEventListener("click", onLink);
-        return () => {
-            moved.delete(tell);
-            removeEventListener("popstate", tell);
-            document.removeEventListener("click", onLink);
-        };
-    }, []);
-    return path;
-}
+const ours = (path) => path === "/" || pageAt(path) !== undefined;
 
 /* --- the band ------------------------------------------------------------ */
 
@@ -163,7 +123,7 @@ function usePage(page) {
 
 function App() {
     usePerson();
-    const path = usePath();
+    const path = usePath(ours, pages[0].path);
     const current = pageAt(path);
     const Page = usePage(current);
     const main = useRef(null);
@@ -205,8 +165,9 @@ async function start() {
     render(html`<${App} key=${lang} />`, root);
     listen();
     outbox.deliver();
-    if ("serviceWorker" in navigator)
-        navigator.serviceWorker.register("/sw.js");
+    /* Only over HTTPS or on this machine; without it the page works as long as
+     * it stays open. */
+    navigator.serviceWorker?.register("/sw.js").catch(() => undefined);
 }
 
 start();

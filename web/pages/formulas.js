@@ -1,80 +1,52 @@
-/* Formulas: the shop's own, and one of them on the bench: percents, weights,
- * slips, how much of it. */
+/* Formulas: the shop's own, and one of them on the bench. */
 
-import { html, useEffect, usePerson, useState } from "../lib/view.js";
-import { t } from "../lib/say.js";
-import { Blank } from "../parts/blank.js";
-import { draftOf, formulaOf } from "./formulas/draft.js";
-import { Make } from "./formulas/make.js";
-import { useAnswer } from "./formulas/reckon.js";
-import { Sheet } from "./formulas/sheet.js";
-import { inUnits, newTarget, targetFor } from "./formulas/target.js";
-import { processes, styles } from "./formulas/words.js";
+import { html, useEffect, useState } from "../lib/view.js";
+import { call, onChanged } from "../lib/api.js";
+import { go } from "../lib/route.js";
+import { Editor } from "./formulas/editor.js";
+import { List } from "./formulas/list.js";
 
-function Pick({ name, value, options, onPick }) {
-    return html`
-        <label class="pick">
-            <span class="only-heard">${name}</span>
-            <select onChange=${(event) => onPick(event.target.value)}>
-                ${options.map(([one, word]) => html`
-                    <option value=${one} selected=${one === value}>
-                        ${word}</option>`)}
-            </select>
-        </label>`;
+/* The stored formula, asked again when anyone saves one. */
+function useRecipe(id) {
+    const [state, set] = useState({ recipe: null, refusal: null });
+    useEffect(() => {
+        if (id === "new")
+            return undefined;
+        const ask = () => call("recipe.get", { formula_id: Number(id) }).then(
+            (recipe) => set({ recipe, refusal: null }),
+            (refusal) => set((was) => ({ ...was, refusal })));
+        ask();
+        return onChanged((op) => {
+            if (op === "" || op.startsWith("recipe."))
+                ask();
+        });
+    }, [id]);
+    return state;
 }
 
-function Head({ draft, onChange }) {
-    return html`
-        <header class="stack">
-            <div class="title"><${Blank} heard name=${t("Name of the formula")}
-                text=${draft.name} maxlength="80"
-                placeholder=${t("Name it")}
-                onType=${(name) => onChange({ name })} /></div>
-            <div class="row">
-                <${Pick} name=${t("Style of dough")} value=${draft.style}
-                    options=${styles()}
-                    onPick=${(style) => onChange({ style,
-        slips_accepted: false })} />
-                <${Pick} name=${t("How it is held")} value=${draft.process}
-                    options=${processes()}
-                    onPick=${(process) => onChange({ process,
-        slips_accepted: false })} />
-            </div>
-        </header>`;
+function useTemplates() {
+    const [templates, set] = useState(null);
+    useEffect(() => {
+        call("procedure.templates").then(
+            (reply) => set(reply.procedures), () => set([]));
+    }, []);
+    return templates;
 }
 
-function useTarget(units) {
-    const [target, set] = useState(() => newTarget(units));
-    useEffect(() => set((was) => inUnits(was, units)), [units]);
-    return [target, (change) => set((was) => ({ ...was, ...change }))];
+function One({ id }) {
+    const { recipe, refusal } = useRecipe(id);
+    const templates = useTemplates();
+    if (refusal && !recipe)
+        return html`<p class="trouble" role="alert">${refusal.message}</p>`;
+    if (!templates || (!recipe && id !== "new"))
+        return null;
+    return html`<${Editor} id=${id} recipe=${recipe}
+        templates=${templates} />`;
 }
 
-function Editor({ version }) {
-    const { units } = usePerson();
-    const [draft, setDraft] = useState(() => draftOf(version));
-    const [target, changeTarget] = useTarget(units);
-    const change = (what) => setDraft((was) => ({ ...was, ...what }));
-    const formula = formulaOf(draft);
-    const scale = useAnswer("formula.scale",
-        { formula, target: targetFor(target) });
-    const check = useAnswer("formula.check", { formula, style: draft.style,
-        process: draft.process });
-    return html`
-        <div class="bench">
-            <div class="column stack-wide">
-                <${Head} draft=${draft} onChange=${change} />
-                <${Sheet} draft=${draft} scaled=${scale.reply}
-                    slips=${check.reply?.slips ?? []} units=${units}
-                    onChange=${change} />
-                ${scale.refusal && html`
-                    <p class="trouble" role="alert">
-                        ${scale.refusal.message}</p>`}
-                <${Make} target=${target} scaled=${scale.reply}
-                    units=${units} onTarget=${changeTarget} />
-            </div>
-        </div>`;
-}
-
-export function Page() {
-    return html`<${Editor} />`;
+export function Page({ path }) {
+    const id = path.split("/")[2];
+    return id
+        ? html`<${One} key=${id} id=${id} />`
+        : html`<${List} onNew=${() => go("/formulas/new")} />`;
 }

@@ -28,17 +28,21 @@ function stageOf(stage) {
         lines: stage.lines.map(lineOf) };
 }
 
-/* From a stored version, or with nothing given a new formula. */
-export function draftOf(version) {
+/* From a stored recipe (recipe.get), or with none given a new formula with
+ * these steps. */
+export function draftOf(recipe, steps = []) {
     return {
-        name: version?.name ?? "",
-        style: version?.style ?? "thin",
-        process: version?.process ?? "cold",
-        lines: (version?.formula.lines ?? FIRST_LINES.map(
+        name: recipe?.name ?? "",
+        style: recipe?.style ?? "thin",
+        process: recipe?.process ?? "cold",
+        note: "",
+        dough_goal_c: recipe?.dough_goal_c ?? 25,
+        lines: (recipe?.formula.lines ?? FIRST_LINES.map(
             ([material, kind, percent]) => ({ material, kind, percent })))
             .map(lineOf),
-        stages: (version?.formula.stages ?? []).map(stageOf),
-        slips_accepted: version?.slips_accepted ?? false,
+        stages: (recipe?.formula.stages ?? []).map(stageOf),
+        steps: recipe?.steps ?? steps,
+        slips_accepted: recipe?.slips_accepted ?? false,
     };
 }
 
@@ -96,4 +100,54 @@ export function formulaOf(draft) {
             flour_percent: stage.percent, lines: stage.lines.map(lineFor),
         })),
     };
+}
+
+/* As recipe.save takes it; `recipe` is what it was read as, or null. */
+export function recipeOf(draft, recipe) {
+    return {
+        formula_id: recipe?.formula_id ?? 0,
+        version_id: recipe?.version_id ?? 0,
+        name: draft.name.trim(), style: draft.style, process: draft.process,
+        note: draft.note || (recipe && !recipe.used ? recipe.note : null),
+        dough_goal_c: draft.dough_goal_c,
+        slips_accepted: draft.slips_accepted,
+        formula: formulaOf(draft), steps: draft.steps,
+    };
+}
+
+/* Does the draft differ from what is stored? */
+export function differs(draft, recipe) {
+    return JSON.stringify(recipeOf(draft, recipe)) !==
+        JSON.stringify(recipeOf(draftOf(recipe), recipe));
+}
+
+/* Is any field of it unreadable as typed? */
+export function hasErrors(draft) {
+    return draft.lines.some((line) => line.error) || draft.stages.some(
+        (stage) => stage.error || stage.lines.some((line) => line.error));
+}
+
+/* --- drafts that survive a reload ---------------------------------------- */
+
+const place = (id) => `doughwright.draft.${id}`;
+
+export function keepDraft(id, draft) {
+    if (draft)
+        localStorage.setItem(place(id), JSON.stringify(draft));
+    else
+        localStorage.removeItem(place(id));
+}
+
+/* The kept draft with keys of this page, or null. */
+export function keptDraft(id) {
+    try {
+        const draft = JSON.parse(localStorage.getItem(place(id)));
+        return draft && { ...draft,
+            lines: draft.lines.map((line) => ({ ...line, key: newKey() })),
+            stages: draft.stages.map((stage) => ({ ...stage, key: newKey(),
+                lines: stage.lines.map((line) =>
+                    ({ ...line, key: newKey() })) })) };
+    } catch {
+        return null;
+    }
 }

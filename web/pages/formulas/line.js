@@ -5,6 +5,7 @@ import { t } from "../../lib/say.js";
 import { readQuantity, writePercentNumber } from "../../lib/quantity.js";
 import { Blank } from "../../parts/blank.js";
 import { Dialog } from "../../parts/dialog.js";
+import { Pick } from "../../parts/pick.js";
 import { changeLine, moveLine, removeLine } from "./draft.js";
 import { kinds } from "./words.js";
 
@@ -36,15 +37,8 @@ export function LineDialog({ line, lines, onLines, onClose }) {
             <${Blank} name=${t("What your shop calls it")}
                 text=${line.material} maxlength="80"
                 onType=${(material) => change({ material })} />
-            <label class="field">
-                <span>${t("What it is")}</span>
-                <select value=${line.kind}
-                    onChange=${(event) => change({ kind: event.target.value })}>
-                    ${kinds().map(([value, word]) => html`
-                        <option value=${value}
-                            selected=${value === line.kind}>${word}</option>`)}
-                </select>
-            </label>
+            <${Pick} name=${t("What it is")} value=${line.kind}
+                options=${kinds()} onPick=${(kind) => change({ kind })} />
             ${line.kind === "flour" && html`
                 <${Share} name=${t("Protein in it, %")}
                     value=${line.protein_percent}

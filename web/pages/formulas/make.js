@@ -73,24 +73,25 @@ function Pans({ target, units, onTarget }) {
             make=${(u) => ({ ...newPan(u), shape: target.pans[0].shape })} />`;
 }
 
-function Wanted({ target, units, onTarget }) {
-    const entry = (name, words) => html`
-        <${Entry} name=${words} one=${target[name]} units=${units}
-            onOne=${(one) => onTarget({ [name]: one })} />`;
-    if (target.by === "pieces")
-        return html`<${Pieces} ...${{ target, units, onTarget }} />`;
-    if (target.by === "pans")
-        return html`<${Pans} ...${{ target, units, onTarget }} />`;
-    if (target.by === "bags")
-        return html`<div class="blanks">
-            ${entry("bags", t("How many bags"))}
-            ${entry("bag", t("A bag holds"))}</div>`;
-    return html`<div class="blanks">${target.by === "flour"
-        ? entry("flour", t("Flour to use"))
-        : entry("dough", t("Dough to end up with"))}</div>`;
+/* One blank or two, side by side with what is lost. */
+function simple(by) {
+    return { flour: [["flour", t("Flour to use")]],
+        dough: [["dough", t("Dough to end up with")]],
+        bags: [["bags", t("How many bags")], ["bag", t("A bag holds")]],
+    }[by] ?? [];
+}
+
+function comesTo(scaled, units) {
+    const flour = mass(scaled.flour_kg, units);
+    const dough = mass(scaled.dough_kg, units);
+    return scaled.usable_kg < scaled.dough_kg
+        ? t("{flour} of flour makes {dough} of dough, {usable} of it usable.",
+            { flour, dough, usable: mass(scaled.usable_kg, units) })
+        : t("{flour} of flour makes {dough} of dough.", { flour, dough });
 }
 
 export function Make({ target, scaled, units, onTarget }) {
+    const blanks = [...simple(target.by), ["loss", t("Lost on the way, %")]];
     return html`
         <section class="stack" aria-labelledby="make-head">
             <div class="section-head">
@@ -98,16 +99,16 @@ export function Make({ target, scaled, units, onTarget }) {
             </div>
             <${Choice} legend=${t("Reckon from")} value=${target.by}
                 options=${ways()} onChoose=${(by) => onTarget({ by })} />
-            <${Wanted} ...${{ target, units, onTarget }} />
-            <div class="blanks">
-                <${Entry} name=${t("Lost on the way, %")} one=${target.loss}
-                    units=${units} onOne=${(loss) => onTarget({ loss })} />
+            ${target.by === "pieces" && html`
+                <${Pieces} ...${{ target, units, onTarget }} />`}
+            ${target.by === "pans" && html`
+                <${Pans} ...${{ target, units, onTarget }} />`}
+            <div class="blanks">${blanks.map(([name, words]) => html`
+                <${Entry} key=${name} name=${words} one=${target[name]}
+                    units=${units}
+                    onOne=${(one) => onTarget({ [name]: one })} />`)}
             </div>
             ${scaled && html`
-                <p class="comes-to">${t("{flour} of flour makes {dough} of " +
-        "dough, {usable} of it usable.", {
-        flour: mass(scaled.flour_kg, units),
-        dough: mass(scaled.dough_kg, units),
-        usable: mass(scaled.usable_kg, units) })}</p>`}
+                <p class="comes-to">${comesTo(scaled, units)}</p>`}
         </section>`;
 }

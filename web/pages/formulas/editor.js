@@ -1,0 +1,177 @@
+/* One formula on the bench: percents, weights, slips, how much, preferments,
+ * procedure, and what it was before. */
+
+import { html, useEffect, usePerson, useState } from "../../lib/view.js";
+import { write } from "../../lib/api.js";
+import { go } from "../../lib/route.js";
+import { bareUnit, readQuantity, writeQuantity }
+    from "../../lib/quantity.js";
+import { t } from "../../lib/say.js";
+import { Blank } from "../../parts/blank.js";
+import { Pick } from "../../parts/pick.js";
+import { toast } from "../../parts/toast.js";
+import { differs, draftOf, formulaOf, hasErrors, keepDraft, keptDraft,
+    recipeOf } from "./draft.js";
+import { Make } from "./make.js";
+import { Procedure } from "./procedure.js";
+import { useAnswer } from "./reckon.js";
+import { Sheet } from "./sheet.js";
+import { Stages } from "./stages.js";
+import { inUnits, newTarget, targetFor } from "./target.js";
+import { Versions } from "./versions.js";
+import { processes, styles } from "./words.js";
+
+function Goal({ value, units, onValue }) {
+    const shown = () => writeQuantity(value, "temperature", units);
+    const [text, setText] = useState(shown);
+    const [error, setError] = useState(null);
+    useEffect(() => setText(shown()), [units]);
+    function type(typed) {
+        setText(typed);
+        try {
+            onValue(readQuantity(typed, "temperature",
+                bareUnit("temperature", units)));
+            setError(null);
+        } catch (problem) {
+            setError(problem.message);
+        }
+    }
+    return html`<${Blank} number name=${t("Dough temperature wanted")}
+        text=${text} error=${error} onType=${type} />`;
+}
+
+function Head({ draft, units, onChange }) {
+    const again = (what) => onChange({ ...what, slips_accepted: false });
+    return html`
+        <header class="stack">
+            <h1 class="title"><${Blank} heard name=${t("Name of the formula")}
+                text=${draft.name} maxlength="80"
+                placeholder=${t("Name it")}
+                onType=${(name) => onChange({ name })} /></h1>
+            <div class="blanks">
+                <${Pick} name=${t("Style of dough")} value=${draft.style}
+                    options=${styles()} onPick=${(style) => again({ style })} />
+                <${Pick} name=${t("How it is held")} value=${draft.process}
+                    options=${processes()}
+                    onPick=${(process) => again({ process })} />
+                <${Goal} value=${draft.dough_goal_c} units=${units}
+                    onValue=${(dough_goal_c) => onChange({ dough_goal_c })} />
+            </div>
+        </header>`;
+}
+
+/* What is changed and not saved, always in sight. */
+function Keep({ draft, recipe, onNote, onSave, onBack, refusal }) {
+    const nameless = !draft.name.trim();
+    const next = recipe?.used
+        ? t("Save as version {number}", { number: recipe.number + 1 })
+        : t("Save");
+    return html`
+        <div class="keep stack">
+            ${refusal && html`<p class="trouble" role="alert">
+                ${refusal.message}</p>`}
+            ${recipe?.used && html`
+                <${Blank} name=${t("Why it changed (may stay empty)")}
+                    text=${draft.note} maxlength="400" onType=${onNote} />`}
+            <div class="row">
+                <button type="button" class="do"
+                    disabled=${nameless || hasErrors(draft)}
+                    onClick=${onSave}>${next}</button>
+                <button type="button" onClick=${onBack}>
+                    ${recipe ? t("Leave it as it was") : t("Forget it")}
+                </button>
+                ${nameless && html`<span class="quiet">
+                    ${t("Give it a name first.")}</span>`}
+            </div>
+        </div>`;
+}
+
+function useTarget(units) {
+    const [target, set] = useState(() => newTarget(units));
+    useEffect(() => set((was) => inUnits(was, units)), [units]);
+    return [target, (change) => set((was) => ({ ...was, ...change }))];
+}
+
+/* The draft of one formula: kept over a reload while it differs from what is
+ * stored; a stored change of somebody else shows at once when it does not. */
+function useDraft(id, recipe, steps) {
+    const [draft, set] = useState(() =>
+        keptDraft(id) ?? draftOf(recipe, steps));
+    const changed = recipe ? differs(draft, recipe) : true;
+    useEffect(() => {
+        if (recipe && !changed)
+            set(draftOf(recipe));
+    }, [recipe]);
+    useEffect(() => keepDraft(id, changed ? draft : null), [draft, changed]);
+    return { draft, changed, set,
+        change: (what) => set((was) => ({ ...was, ...what })) };
+}
+
+function useSave(id, recipe, { draft, set }) {
+    const [refusal, setRefusal] = useState(null);
+    async function save() {
+        try {
+            const reply = await write("recipe.save", recipeOf(draft, recipe));
+            setRefusal(null);
+            keepDraft(id, null);
+            if (reply.queued)
+                toast(t("Kept on this tablet; it is sent when the server " +
+                    "can be reached."));
+            else
+                toast(t("Saved as version {number}.",
+                    { number: reply.number }));
+            go(reply.queued ? "/formulas" : `/formulas/${reply.formula_id}`);
+        } catch (problem) {
+            setRefusal(problem);
+        }
+    }
+    function back() {
+        keepDraft(id, null);
+        setRefusal(null);
+        if (recipe)
+            set(draftOf(recipe));
+        else
+            go("/formulas");
+    }
+    return { save, back, refusal };
+}
+
+/* id: of the formula, "new" for one that is not stored yet; recipe: as stored,
+ * or null; templates: procedures to start from. */
+export function Editor({ id, recipe, templates }) {
+    const { units } = usePerson();
+    const state = useDraft(id, recipe, templates[0]?.steps);
+    const { draft, change } = state;
+    const { save, back, refusal } = useSave(id, recipe, state);
+    const [target, changeTarget] = useTarget(units);
+    const formula = formulaOf(draft);
+    const scale = useAnswer("formula.scale",
+        { formula, target: targetFor(target) });
+    const check = useAnswer("formula.check", { formula, style: draft.style,
+        process: draft.process });
+    return html`
+        <div class="bench">
+            <div class="column stack-wide">
+                <${Head} draft=${draft} units=${units} onChange=${change} />
+                <${Sheet} draft=${draft} scaled=${scale.reply}
+                    slips=${check.reply?.slips ?? []} units=${units}
+                    onChange=${change} />
+                ${scale.refusal && html`
+                    <p class="trouble" role="alert">
+                        ${scale.refusal.message}</p>`}
+                <${Make} target=${target} scaled=${scale.reply}
+                    units=${units} onTarget=${changeTarget} />
+                <${Stages} draft=${draft} split=${scale.reply} units=${units}
+                    onChange=${change} />
+                <${Procedure} procedure=${{ name: draft.name,
+        steps: draft.steps }} templates=${templates} units=${units}
+                    materials=${draft.lines.map((line) => line.material)}
+                    onProcedure=${({ steps }) => change({ steps })} />
+                ${recipe && html`<${Versions} recipe=${recipe} />`}
+                ${state.changed && html`
+                    <${Keep} draft=${draft} recipe=${recipe}
+                        refusal=${refusal} onSave=${save} onBack=${back}
+                        onNote=${(note) => change({ note })} />`}
+            </div>
+        </div>`;
+}

@@ -1,0 +1,105 @@
+/* How the formula becomes dough: typed steps, from a template of the trade or
+ * the shop's own, in any order. */
+
+import { html, useState } from "../../lib/view.js";
+import { t } from "../../lib/say.js";
+import { Choice } from "../../parts/choice.js";
+import { Dialog } from "../../parts/dialog.js";
+import { StepDialog } from "./step.js";
+import { stepSentence, stepTime, templateWords } from "./step_words.js";
+
+const NEW_STEP = { kind: "rest", what: "nothing", material: null,
+    share_percent: 100, speed: "none", minutes: 10, minutes_to: null,
+    until: "time", goal_c: null, running: false, for_stage: false,
+    question: null, text: null };
+
+function Step({ step, units, onOpen }) {
+    return html`
+        <li>
+            <button type="button" class="plain step" aria-haspopup="dialog"
+                onClick=${onOpen}>
+                <span class="step-words">${stepSentence(step, units)}${
+        step.for_stage && html` <span class="quiet">
+                    ${t("(for the preferment)")}</span>`}</span>
+                <span class="number quiet">${stepTime(step)}</span>
+            </button>
+        </li>`;
+}
+
+function Templates({ templates, onTake, onClose }) {
+    const words = templateWords();
+    const [name, setName] = useState(templates[0].name);
+    function take() {
+        onTake(templates.find((one) => one.name === name));
+        onClose();
+    }
+    return html`
+        <${Dialog} title=${t("Start from a template")} onClose=${onClose}>
+            <${Choice} legend=${t("Template")} value=${name}
+                options=${templates.map((one) =>
+        [one.name, words[one.name] ?? one.name])}
+                onChoose=${setName} />
+            <p class="quiet">${t("The steps below are replaced; nothing is " +
+        "saved until you save.")}</p>
+            <button type="button" class="do" onClick=${take}>
+                ${t("Take these steps")}
+            </button>
+        <//>`;
+}
+
+/* procedure: { name, steps }; templates: procedures to start from. */
+export function Procedure({ procedure, templates, materials, units,
+    onProcedure }) {
+    const [open, setOpen] = useState(null);
+    const [choosing, setChoosing] = useState(false);
+    const { steps } = procedure;
+    const setSteps = (next) => onProcedure({ ...procedure, steps: next });
+
+    function move(by) {
+        const next = [...steps];
+        [next[open], next[open + by]] = [next[open + by], next[open]];
+        setSteps(next);
+        setOpen(open + by);
+    }
+    function remove() {
+        setSteps(steps.filter((step, i) => i !== open));
+        setOpen(null);
+    }
+    function add() {
+        setSteps([...steps, NEW_STEP]);
+        setOpen(steps.length);
+    }
+
+    return html`
+        <section class="stack" aria-labelledby="procedure-head">
+            <div class="section-head">
+                <h2 id="procedure-head">${t("Procedure")}</h2>
+                ${templates && html`
+                    <button type="button" class="word screen-only"
+                        onClick=${() => setChoosing(true)}>
+                        ${t("Start from a template")}
+                    </button>`}
+            </div>
+            <ol class="steps">${steps.map((step, i) => html`
+                <${Step} key=${i} step=${step} units=${units}
+                    onOpen=${() => setOpen(i)} />`)}
+            </ol>
+            <button type="button" class="word screen-only" onClick=${add}>
+                ${t("Add a step")}
+            </button>
+            <p class="note">${t("Guard closed, hands and tools out while the " +
+        "mixer turns; power off before scraping. Raw flour and dough are " +
+        "not eaten or tasted.")}</p>
+            ${choosing && html`
+                <${Templates} templates=${templates} onTake=${onProcedure}
+                    onClose=${() => setChoosing(false)} />`}
+            ${open !== null && steps[open] && html`
+                <${StepDialog} step=${steps[open]} materials=${materials}
+                    units=${units} first=${open === 0}
+                    last=${open === steps.length - 1}
+                    onStep=${(changed) => setSteps(steps.map((step, i) =>
+        i === open ? changed : step))}
+                    onMove=${move} onRemove=${remove}
+                    onClose=${() => setOpen(null)} />`}
+        </section>`;
+}
