@@ -17,7 +17,7 @@ typedef struct dw_certificate {
 
 /* Files DATA.shop.pem, DATA.shop-key.pem (the authority), DATA.server.pem and
  * DATA.server-key.pem. `names` are host names and numeric addresses; loopback
- * is added. DW_E_IO with the file or "certificate" as field, DW_E_ROOM. */
+ * is added. DW_E_IO, DW_E_ROOM. */
 dw_status dw_certificate_of_shop(const char *data, const char *const *names,
                                  size_t count, int64_t now_ms, dw_arena *arena,
                                  dw_certificate *out, dw_err *err);

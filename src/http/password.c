@@ -2,7 +2,6 @@
 
 #include "os/file.h"
 
-#include <errno.h>
 #include <inttypes.h>
 #include <sodium.h>
 #include <stdio.h>
@@ -43,24 +42,24 @@ bool dw_password_fits(const dw_password_hash *hash, const char *password)
 dw_status dw_password_read(const char *path, dw_password_hash *hash,
                            dw_err *err)
 {
-    char line[DW_PASSWORD_LONGEST + 64];
-    FILE *file = fopen(path, "re");
-    if (!file)
-        return dw_fail(err, errno == ENOENT ? DW_E_NOT_FOUND : DW_E_IO, path,
-                       strerror(errno));
-    bool got = fgets(line, sizeof line, file) != NULL;
-    fclose(file);
-    if (!got)
-        return dw_fail(err, DW_E_IO, path, NULL);
-    line[strcspn(line, "\r\n")] = '\0';
+    static const char prefix[] = crypto_pwhash_argon2id_STRPREFIX;
+    enum { FILE_MOST = 512 };
+    unsigned char block[FILE_MOST + 64];
+    dw_arena arena;
+    const char *text;
+    size_t bytes;
+    dw_arena_init(&arena, block, sizeof block);
+    DW_TRY(dw_file_read(path, FILE_MOST, &arena, &text, &bytes, err));
+    char line[FILE_MOST + 1];
+    snprintf(line, sizeof line, "%.*s", (int)strcspn(text, "\r\n"), text);
     dw_status status = DW_OK;
-    if (strncmp(line, crypto_pwhash_argon2id_STRPREFIX,
-                strlen(crypto_pwhash_argon2id_STRPREFIX)) == 0 &&
+    if (strncmp(line, prefix, sizeof prefix - 1) == 0 &&
         strlen(line) < sizeof hash->text)
         snprintf(hash->text, sizeof hash->text, "%s", line);
     else
         status = dw_password_make(line, hash, err);
     sodium_memzero(line, sizeof line);
+    sodium_memzero(block, sizeof block);
     return status;
 }
 

@@ -26,10 +26,10 @@ dw_status dw_password_make(const char *password, dw_password_hash *hash,
 /* The same work whether it fits or not. */
 bool dw_password_fits(const dw_password_hash *hash, const char *password);
 
-/* DW_E_NOT_FOUND or DW_E_IO with the path as field, or as dw_password_make. */
+/* As dw_file_read, or as dw_password_make. */
 dw_status dw_password_read(const char *path, dw_password_hash *hash,
                            dw_err *err);
-/* Only the owner may read the file. Replaced in one step. */
+/* Only the owner may read the file. */
 dw_status dw_password_write(const char *path, const dw_password_hash *hash,
                             dw_err *err);
 
