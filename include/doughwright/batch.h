@@ -65,7 +65,9 @@ typedef struct dw_pack_request {
     dw_pack_standard *standards;
     size_t standards_count;
     int split;         /* dw_pack_split; equal also when no standard fits */
-    double part_box_g; /* odd dough worth leaving to avoid a part box */
+    double part_box_g; /* odd dough worth leaving to avoid a part box; preset
+                          1, so that of equal packings the one with fewer part
+                          boxes is taken */
     bool has_max_dough_kg, has_min_dough_kg; /* of the mixer, this dough */
     double max_dough_kg, min_dough_kg;
     bool has_bench;

@@ -4,8 +4,8 @@
 
 #include "doughwright/batch.h"
 
-/* Two packings closer than a gram are the same to anybody. */
-#define DW_PACK_SLACK_KG 0.001
+/* Two packings closer than a tenth of a gram are the same to anybody. */
+#define DW_PACK_SLACK_KG 0.0001
 
 /* What one batch could hold. */
 typedef struct dw_pack__pattern {
