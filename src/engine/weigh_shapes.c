@@ -6,7 +6,7 @@ static const dw_field scale_fields[] = {
     DW_F_REAL(dw_scale, division_kg, "kg", 1e-6, 10, "its steps"),
 };
 const dw_shape dw_scale_shape =
-    DW_SHAPE("scale", dw_scale, scale_fields, "a scale of the shop");
+    DW_SHAPE("weigh_scale", dw_scale, scale_fields, "a scale of the shop");
 
 static const dw_field line_fields[] = {
     DW_F_TEXT(dw_weigh_line, material, 120, "what is weighed"),
