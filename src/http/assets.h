@@ -10,6 +10,10 @@ typedef struct dw_asset {
     const char *path; /* "/app.js" */
     const unsigned char *begin, *end;
     const char *tag; /* entity tag, quoted: a hash of the content */
+    /* The same in gzip (RFC 1952), with a tag of its own (RFC 9110 8.8.3.3);
+     * NULL where packing saves nothing. */
+    const unsigned char *packed, *packed_end;
+    const char *packed_tag;
 } dw_asset;
 
 /* Sorted by path; written at build time. */

@@ -101,7 +101,8 @@ typedef struct dw_reply {
     const void *bytes;
     size_t count;
     bool kept;
-    const char *cache; /* NULL: no-store */
+    const char *cache;           /* NULL: no-store */
+    const char *encoding, *vary; /* or NULL */
     const char *tag, *location, *cookie, *allow, *retry_after; /* or NULL */
 } dw_reply;
 

@@ -35,23 +35,41 @@ static enum MHD_Result send_file(dw_request *request, const char *path)
         MHD_create_response_from_fd64((uint64_t)about.st_size, fd));
 }
 
+/* Does the browser take gzip? "gzip;q=0" says no. */
+static bool takes_gzip(dw_request *request)
+{
+    const char *list = dw_http__header(request, "Accept-Encoding");
+    const char *at = list ? strstr(list, "gzip") : NULL;
+    return at && strncmp(at, "gzip;q=0", 8) != 0;
+}
+
+/* Made at build time, even when the pages come from a folder. */
+static bool is_made(const char *path)
+{
+    return strncmp(path, "/lang/", 6) == 0 || strcmp(path, "/shell.js") == 0;
+}
+
 static enum MHD_Result send_asset(dw_request *request, const char *path)
 {
     const dw_asset *asset = dw_assets_find(path);
-    if (request->server->options.web_dir &&
-        !(asset && strncmp(path, "/lang/", 6) == 0))
+    if (request->server->options.web_dir && !(asset && is_made(path)))
         return send_file(request, path);
     if (!asset)
         return not_found(request);
+    bool packed = asset->packed && takes_gzip(request);
+    const unsigned char *begin = packed ? asset->packed : asset->begin;
+    const unsigned char *end = packed ? asset->packed_end : asset->end;
     dw_reply reply = {.status = MHD_HTTP_OK,
                       .type = dw_assets_type(path),
-                      .bytes = asset->begin,
-                      .count = (size_t)(asset->end - asset->begin),
+                      .bytes = begin,
+                      .count = (size_t)(end - begin),
                       .kept = true,
                       .cache = dw_assets_cache(path),
-                      .tag = asset->tag};
+                      .tag = packed ? asset->packed_tag : asset->tag,
+                      .encoding = packed ? "gzip" : NULL,
+                      .vary = asset->packed ? "Accept-Encoding" : NULL};
     const char *known = dw_http__header(request, "If-None-Match");
-    if (known && strstr(known, asset->tag)) {
+    if (known && strstr(known, reply.tag)) {
         reply.status = MHD_HTTP_NOT_MODIFIED;
         reply.count = 0;
     }

@@ -40,6 +40,8 @@ enum MHD_Result dw_http__send_made(dw_request *request, const dw_reply *reply,
     add(made, "Doughwright-Now", now);
     add(made, "Content-Type", reply->type);
     add(made, "Cache-Control", reply->cache ? reply->cache : "no-store");
+    add(made, "Content-Encoding", reply->encoding);
+    add(made, "Vary", reply->vary);
     add(made, "ETag", reply->tag);
     add(made, "Location", reply->location);
     add(made, "Set-Cookie", reply->cookie);

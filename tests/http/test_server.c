@@ -46,6 +46,55 @@ TEST(lang_in_the_address_wins_over_the_browsers, DERIVED, "worked by hand")
     bench_close(&b);
 }
 
+TEST(text_goes_packed_to_a_browser_that_takes_gzip, PUBLISHED,
+     "RFC 1952 section 2.3.1: gzip begins 1f 8b; RFC 9110 8.4.1, 12.5.3")
+{
+    bench b;
+    NEED(bench_open(&b, NULL));
+    answer plain = client_request(&b, "GET", "/app.js", "", NULL);
+    SAME(plain.status, 200);
+    CHECK(!answer_header(&plain, "Content-Encoding"));
+    answer packed = client_request(&b, "GET", "/app.js",
+                                   "Accept-Encoding: gzip, br\r\n", NULL);
+    SAME_TEXT(answer_header(&packed, "Content-Encoding"), "gzip");
+    SAME_TEXT(answer_header(&packed, "Vary"), "Accept-Encoding");
+    CHECK(packed.body_bytes < plain.body_bytes);
+    NEED(packed.body_bytes > 2);
+    SAME((unsigned char)packed.body[0], 0x1f);
+    SAME((unsigned char)packed.body[1], 0x8b);
+    answer refused = client_request(&b, "GET", "/app.js",
+                                    "Accept-Encoding: gzip;q=0\r\n", NULL);
+    CHECK(!answer_header(&refused, "Content-Encoding"));
+    answer_free(&plain);
+    answer_free(&packed);
+    answer_free(&refused);
+    bench_close(&b);
+}
+
+TEST(a_kept_file_is_not_sent_again_packed_or_not, DERIVED,
+     "RFC 9110 13.1.2: each representation by its own tag")
+{
+    bench b;
+    NEED(bench_open(&b, NULL));
+    static const char *const takes[] = {"", "Accept-Encoding: gzip\r\n"};
+    char tags[2][64];
+    for (size_t i = 0; i < DW_COUNT(takes); i++) {
+        char lines[200];
+        answer first = client_request(&b, "GET", "/app.js", takes[i], NULL);
+        const char *tag = answer_header(&first, "ETag");
+        NEED(tag);
+        snprintf(tags[i], sizeof tags[i], "%s", tag);
+        snprintf(lines, sizeof lines, "%sIf-None-Match: %s\r\n", takes[i],
+                 tags[i]);
+        answer again = client_request(&b, "GET", "/app.js", lines, NULL);
+        SAME(again.status, 304);
+        answer_free(&first);
+        answer_free(&again);
+    }
+    CHECK(strcmp(tags[0], tags[1]) != 0);
+    bench_close(&b);
+}
+
 /* status, method, path, header lines, body, what the error says */
 static const struct {
     int status;
