@@ -28,7 +28,7 @@ function useTemplates() {
     const [templates, set] = useState(null);
     useEffect(() => {
         call("procedure.templates").then(
-            (reply) => set(reply.procedures), () => set([]));
+            (reply) => set(reply.templates), () => set([]));
     }, []);
     return templates;
 }

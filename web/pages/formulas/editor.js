@@ -12,6 +12,7 @@ import { Pick } from "../../parts/pick.js";
 import { toast } from "../../parts/toast.js";
 import { differs, draftOf, formulaOf, hasErrors, keepDraft, keptDraft,
     recipeOf } from "./draft.js";
+import { Facts } from "./facts.js";
 import { Make } from "./make.js";
 import { Procedure } from "./procedure.js";
 import { useAnswer } from "./reckon.js";
@@ -145,8 +146,8 @@ export function Editor({ id, recipe, templates }) {
     const { save, back, refusal } = useSave(id, recipe, state);
     const [target, changeTarget] = useTarget(units);
     const formula = formulaOf(draft);
-    const scale = useAnswer("formula.scale",
-        { formula, target: targetFor(target) });
+    const request = { formula, target: targetFor(target) };
+    const scale = useAnswer("formula.scale", request);
     const check = useAnswer("formula.check", { formula, style: draft.style,
         process: draft.process });
     return html`
@@ -159,12 +160,14 @@ export function Editor({ id, recipe, templates }) {
                 ${scale.refusal && html`
                     <p class="trouble" role="alert">
                         ${scale.refusal.message}</p>`}
+                <${Facts} draft=${draft} scaled=${scale.reply} />
                 <${Make} target=${target} scaled=${scale.reply}
                     units=${units} onTarget=${changeTarget} />
-                <${Stages} draft=${draft} split=${scale.reply} units=${units}
-                    onChange=${change} />
+                <${Stages} draft=${draft} scaled=${scale.reply}
+                    request=${request} units=${units} onChange=${change} />
                 <${Procedure} procedure=${{ name: draft.name,
-        steps: draft.steps }} templates=${templates} units=${units}
+        steps: draft.steps }} formula=${formula}
+                    flour_kg=${scale.reply?.flour_kg} templates=${templates} units=${units}
                     materials=${draft.lines.map((line) => line.material)}
                     onProcedure=${({ steps }) => change({ steps })} />
                 ${recipe && html`<${Versions} recipe=${recipe} />`}

@@ -3,8 +3,10 @@
 
 import { html, useState } from "../../lib/view.js";
 import { t } from "../../lib/say.js";
+import { writeQuantity } from "../../lib/quantity.js";
 import { Choice } from "../../parts/choice.js";
 import { Dialog } from "../../parts/dialog.js";
+import { useAnswer } from "./reckon.js";
 import { StepDialog } from "./step.js";
 import { stepSentence, stepTime, templateWords } from "./step_words.js";
 
@@ -47,9 +49,28 @@ function Templates({ templates, onTake, onClose }) {
         <//>`;
 }
 
+/* What the steps make of this formula: how long it takes, or what is wrong (a
+ * line that no step adds, or one added twice). */
+function Outcome({ procedure, formula, flour_kg }) {
+    const { reply, refusal } = useAnswer("procedure.steps",
+        flour_kg && procedure.steps.length
+            ? { formula, flour_kg, procedure: { ...procedure,
+                name: procedure.name || t("Procedure") } }
+            : null);
+    if (refusal)
+        return html`<p class="slip">${refusal.message}</p>`;
+    return reply && html`
+        <p>${t("The mixer runs {mixer}; the dough is out of the bowl {out} " +
+        "after the first step.", {
+        mixer: writeQuantity(reply.mixer_minutes / 60, "time"),
+        out: writeQuantity(reply.dough_out_min / 60, "time") })}</p>
+        ${(reply.notes ?? []).filter((note) => note.message).map((note) =>
+        html`<p class="note">${note.message}</p>`)}`;
+}
+
 /* procedure: { name, steps }; templates: procedures to start from. */
-export function Procedure({ procedure, templates, materials, units,
-    onProcedure }) {
+export function Procedure({ procedure, formula, flour_kg, templates,
+    materials, units, onProcedure }) {
     const [open, setOpen] = useState(null);
     const [choosing, setChoosing] = useState(false);
     const { steps } = procedure;
@@ -74,7 +95,7 @@ export function Procedure({ procedure, templates, materials, units,
         <section class="stack" aria-labelledby="procedure-head">
             <div class="section-head">
                 <h2 id="procedure-head">${t("Procedure")}</h2>
-                ${templates && html`
+                ${templates.length > 0 && html`
                     <button type="button" class="word screen-only"
                         onClick=${() => setChoosing(true)}>
                         ${t("Start from a template")}
@@ -87,6 +108,8 @@ export function Procedure({ procedure, templates, materials, units,
             <button type="button" class="word screen-only" onClick=${add}>
                 ${t("Add a step")}
             </button>
+            <${Outcome} procedure=${procedure} formula=${formula}
+                flour_kg=${flour_kg} />
             <p class="note">${t("Guard closed, hands and tools out while the " +
         "mixer turns; power off before scraping. Raw flour and dough are " +
         "not eaten or tasted.")}</p>

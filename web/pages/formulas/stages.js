@@ -6,6 +6,7 @@ import { html } from "../../lib/view.js";
 import { t } from "../../lib/say.js";
 import { Blank } from "../../parts/blank.js";
 import { Pick } from "../../parts/pick.js";
+import { useAnswer } from "./reckon.js";
 import { addStage, changeLine, typePercent } from "./draft.js";
 import { isYeast, mass, stageKinds, wordOf } from "./words.js";
 
@@ -52,8 +53,14 @@ function Stage({ stage, onStage, onRemove }) {
         </fieldset>`;
 }
 
-/* split: the reply of formula.split, or null. */
-function Reconciled({ split, units }) {
+const sameLine = (one) => (other) => one.kind === other.kind &&
+    one.material.toLowerCase() === other.material.toLowerCase();
+
+/* scaled, split: the replies of formula.scale and formula.split. */
+function Reconciled({ scaled, split, units }) {
+    const weight = (kg) => html`<td class="number">${mass(kg, units)}</td>`;
+    const inStage = (stage, line) =>
+        stage.lines.find(sameLine(line))?.kg ?? 0;
     return html`
         <div class="wide" tabindex="0" role="region"
             aria-label=${t("Total, stages and final mix")}>
@@ -65,22 +72,31 @@ function Reconciled({ split, units }) {
                         <th scope="col" class="number">${stage.name}</th>`)}
                     <th scope="col" class="number">${t("Final mix")}</th>
                 </tr></thead>
-                <tbody>${split.lines.map((line, i) => html`
-                    <tr>
+                <tbody>${split.final.map((line, i) => html`
+                    <tr key=${i}>
                         <th scope="row">${line.material}</th>
-                        <td class="number">${mass(line.kg, units)}</td>
-                        ${split.stages.map((stage) => html`
-                            <td class="number">
-                                ${mass(stage.lines[i].kg, units)}</td>`)}
-                        <td class="number">${mass(line.final_kg, units)}</td>
+                        ${weight(scaled.lines[i].kg)}
+                        ${split.stages.map((stage) =>
+        weight(inStage(stage, line)))}
+                        ${weight(line.kg)}
                     </tr>`)}
                 </tbody>
+                <tfoot><tr>
+                    <th scope="row">${t("Dough")}</th>
+                    ${weight(split.dough_kg)}
+                    ${split.stages.map((stage) => weight(stage.dough_kg))}
+                    ${weight(split.final_kg)}
+                </tr></tfoot>
             </table>
         </div>`;
 }
 
-export function Stages({ draft, split, units, onChange }) {
+export function Stages({ draft, scaled, request, units, onChange }) {
+    const { reply: split, refusal } = useAnswer("formula.split",
+        draft.stages.length ? request : null);
     const set = (stages) => onChange({ stages, slips_accepted: false });
+    const fits = draft.stages.length > 0 && split && scaled &&
+        split.final.length === scaled.lines.length;
     function add(kind) {
         const name = wordOf(stageKinds(), kind);
         set(addStage(draft, name, kind, startLines(kind, draft.lines)));
@@ -96,8 +112,11 @@ export function Stages({ draft, split, units, onChange }) {
         one.key === stage.key ? changed : one))}
                     onRemove=${() => set(draft.stages.filter((one) =>
         one.key !== stage.key))} />`)}
-            ${split && draft.stages.length > 0 && html`
-                <${Reconciled} split=${split} units=${units} />`}
+            ${refusal && draft.stages.length > 0 && html`
+                <p class="trouble" role="alert">${refusal.message}</p>`}
+            ${fits && html`
+                <${Reconciled} scaled=${scaled} split=${split}
+                    units=${units} />`}
             <${Pick} heard name=${t("Add a preferment")} value=""
                 options=${[["", t("Add a preferment\u2026")],
         ...stageKinds()]}
