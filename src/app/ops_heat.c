@@ -35,7 +35,7 @@ static const dw_field rule_fields[] = {
     DW_F_REAL(rule_ask, goal_c, "degC", 0, 50, "the wanted dough temperature"),
     DW_F_REALS(rule_ask, temps_c, "degC", -40, 100,
                "flour, room, preferment...; the water is one factor more"),
-    DW_F_REAL(rule_ask, friction_c, "degC", -200, 400,
+    DW_F_REAL(rule_ask, friction_c, "K", -200, 400,
               "friction, a difference summed over the factors"),
 };
 static const dw_shape rule_shape =
@@ -103,9 +103,9 @@ static const dw_shape friction_shape =
     DW_SHAPE("heat_friction_ask", friction_ask, friction_fields,
              "a batch whose friction is asked");
 static const dw_field friction_reply_fields[] = {
-    DW_F_REAL(friction_reply, friction_c, "degC", -1e5, 1e5,
+    DW_F_REAL(friction_reply, friction_c, "K", -1e5, 1e5,
               "for as many factors as were given"),
-    DW_F_REAL_OPT(friction_reply, friction_with_added_c, "degC", -1e5, 1e5,
+    DW_F_REAL_OPT(friction_reply, friction_with_added_c, "K", -1e5, 1e5,
                   "for one factor more"),
 };
 static const dw_shape friction_reply_shape = DW_SHAPE(

@@ -46,6 +46,8 @@ struct dw_command {
     size_t least, most;   /* operands */
     const dw_flag *flags; /* its own; the common ones come with each command */
     size_t flags_count;
+    const dw_field *const *fields; /* of the first flags, for an operation */
+    size_t fields_count;
     const char *about; /* one sentence */
     int (*run)(dw_cli *cli, const dw_args *args);
     const dw_op *op; /* the operation it runs, or NULL */
@@ -104,7 +106,11 @@ void dw_help_noun(const dw_cli *cli, const char *noun, FILE *to);
 void dw_help_command(const dw_cli *cli, const dw_command *command, FILE *to);
 /* "--data FILE", "--cold[=yes|no]" */
 void dw_flag_print(const dw_flag *flag, char *out, size_t room);
-/* "[--FIELD VALUE]..." or the operands */
+/* "0 to 60 °C; required" of the command's i-th flag; "" when there is nothing
+ * to say. */
+void dw_flag_limits(const dw_cli *cli, const dw_command *command, size_t i,
+                    char *out, size_t room);
+/* "call [FLAGS] OP" */
 void dw_command_synopsis(const dw_command *command, char *out, size_t room);
 
 #endif

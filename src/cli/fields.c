@@ -5,6 +5,8 @@
 #include "doughwright/say.h"
 
 #include <jansson.h>
+#include <math.h>
+#include <stdlib.h>
 #include <string.h>
 
 /* ---- flags from fields ---- */
@@ -12,6 +14,7 @@
 typedef struct flag_list {
     dw_arena *arena;
     dw_flag *flags; /* NULL while counting */
+    const dw_field **fields;
     size_t count;
 } flag_list;
 
@@ -37,6 +40,13 @@ static char *dotted(dw_arena *arena, const char *before, const char *name)
     return dw_arena_print(arena, "%s%s%s", before, *before ? "." : "", name);
 }
 
+static void put_flag(flag_list *list, const dw_field *field, const char *name)
+{
+    list->flags[list->count] =
+        (dw_flag){name, value_word(field), field->about, field->kind == DW_YES};
+    list->fields[list->count] = field;
+}
+
 static dw_status add_flags(flag_list *list, const dw_shape *shape,
                            const char *before)
 {
@@ -46,8 +56,7 @@ static dw_status add_flags(flag_list *list, const dw_shape *shape,
         if (!name)
             return DW_E_ROOM;
         if (list->flags)
-            list->flags[list->count] = (dw_flag){
-                name, value_word(field), field->about, field->kind == DW_YES};
+            put_flag(list, field, name);
         list->count++;
         if (field->kind == DW_ONE)
             DW_TRY(add_flags(list, field->shape, name));
@@ -55,17 +64,20 @@ static dw_status add_flags(flag_list *list, const dw_shape *shape,
     return DW_OK;
 }
 
-dw_status dw_fields_flags(const dw_shape *shape, dw_arena *arena,
-                          const dw_flag **flags, size_t *count)
+dw_status dw_fields_flags(const dw_shape *shape, dw_arena *arena, size_t more,
+                          dw_flag **flags, const dw_field *const **fields,
+                          size_t *count)
 {
-    flag_list list = {arena, NULL, 0};
+    flag_list list = {arena, NULL, NULL, 0};
     DW_TRY(add_flags(&list, shape, ""));
-    list.flags = DW_NEW_ARRAY(arena, dw_flag, list.count);
-    if (!list.flags)
+    list.flags = DW_NEW_ARRAY(arena, dw_flag, list.count + more);
+    list.fields = DW_NEW_ARRAY(arena, const dw_field *, list.count);
+    if (!list.flags || !list.fields)
         return DW_E_ROOM;
     list.count = 0;
     DW_TRY(add_flags(&list, shape, ""));
     *flags = list.flags;
+    *fields = list.fields;
     *count = list.count;
     return DW_OK;
 }
@@ -78,20 +90,28 @@ typedef struct maker {
     dw_err *err;
 } maker;
 
+static dw_status make_number(const maker *in, const char *typed, json_t **value)
+{
+    char *end;
+    double real = strtod(typed, &end);
+    if (end == typed || *end || !isfinite(real))
+        return dw_fail_says(in->err, DW_E_TYPE, "", typed,
+                            DW_MSG("must be a number"));
+    *value = json_real(real);
+    return DW_OK;
+}
+
 /* "10 lb" for a field in kg. */
 static dw_status make_real(const maker *in, const dw_field *field,
                            const char *typed, json_t **value)
 {
     const dw_unit *unit = dw_measure_of(field->unit);
+    if (!unit)
+        return make_number(in, typed, value);
     double real;
-    if (unit) {
-        DW_TRY(dw_quantity_parse(typed, unit->dimension,
-                                 dw_measure_name(field->unit), &real, in->err));
-        real = dw_unit_from_base(unit, real);
-    } else {
-        DW_TRY(dw_quantity_parse(typed, DW_NUMBER, "count", &real, in->err));
-    }
-    *value = json_real(real);
+    DW_TRY(dw_quantity_parse(typed, unit->dimension,
+                             dw_measure_name(field->unit), &real, in->err));
+    *value = json_real(dw_unit_from_base(unit, real));
     return DW_OK;
 }
 

@@ -6,9 +6,11 @@
 
 /* One flag for each field; the members of a nested object are flags of their
  * own with a dot ("--target.flour_kg"), and the whole of it can be given as
- * JSON. In the arena; DW_E_ROOM. */
-dw_status dw_fields_flags(const dw_shape *shape, dw_arena *arena,
-                          const dw_flag **flags, size_t *count);
+ * JSON. Room for `more` flags is left behind them. *fields says which field
+ * each flag is. In the arena; DW_E_ROOM. */
+dw_status dw_fields_flags(const dw_shape *shape, dw_arena *arena, size_t more,
+                          dw_flag **flags, const dw_field *const **fields,
+                          size_t *count);
 /* The request as JSON text in the arena: numbers may carry units ("10 lb",
  * "80 F"), lists and objects are JSON text or @FILE. The door then decodes and
  * checks it like any other request. */

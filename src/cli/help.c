@@ -1,6 +1,9 @@
 #include "cli/cli.h"
+#include "door/error.h"
 #include "doughwright/say.h"
 
+#include <float.h>
+#include <math.h>
 #include <string.h>
 
 static const char *say(const dw_cli *cli, const char *sentence)
@@ -18,6 +21,48 @@ void dw_flag_print(const dw_flag *flag, char *out, size_t room)
         snprintf(out, room, "--%s %s", flag->name, flag->value);
 }
 
+static size_t put_range(const dw_cli *cli, const dw_field *field, char *out,
+                        size_t room)
+{
+    bool bounded = fabs(field->low) < DBL_MAX && fabs(field->high) < DBL_MAX;
+    bool number = field->kind == DW_REAL || field->kind == DW_WHOLE ||
+                  field->kind == DW_REALS || field->kind == DW_WHOLES;
+    if (!number || !bounded)
+        return 0;
+    const dw_value values[] = {
+        DW_VALUE_NUMBER("low", field->low),
+        DW_VALUE_NUMBER("high", field->high),
+        DW_VALUE_TEXT("unit", dw_unit_sentence(field->unit, cli->lang))};
+    size_t n = dw_say(out, room, cli->lang, DW_MSG("{low} to {high} {unit}"),
+                      values, DW_COUNT(values));
+    while (n > 0 && out[n - 1] == ' ') /* no unit */
+        out[--n] = '\0';
+    return n;
+}
+
+static size_t put_choices(const dw_field *field, char *out, size_t room)
+{
+    size_t n = 0;
+    for (size_t i = 0; field->kind == DW_CHOICE && field->words[i]; i++)
+        n += dw_say(out + n, room - n, NULL, i ? ", {word}" : "{word}",
+                    &(dw_value)DW_VALUE_TEXT("word", field->words[i]), 1);
+    return n;
+}
+
+void dw_flag_limits(const dw_cli *cli, const dw_command *command, size_t i,
+                    char *out, size_t room)
+{
+    out[0] = '\0';
+    if (i >= command->fields_count)
+        return;
+    const dw_field *field = command->fields[i];
+    size_t n = put_range(cli, field, out, room);
+    n += put_choices(field, out + n, room - n);
+    if (field->required)
+        snprintf(out + n, room - n, "%s%s", n ? "; " : "",
+                 say(cli, DW_MSG("required")));
+}
+
 void dw_command_synopsis(const dw_command *command, char *out, size_t room)
 {
     snprintf(out, room, "%s [FLAGS]%s%s", command->name,
@@ -33,11 +78,14 @@ static void put_row(FILE *to, const char *left, const char *right)
         fprintf(to, "  %s\n%*s%s\n", left, LEFT, "", right);
 }
 
-static void put_flag(const dw_cli *cli, FILE *to, const dw_flag *flag)
+static void put_flag(const dw_cli *cli, FILE *to, const dw_flag *flag,
+                     const char *limits)
 {
-    char left[160];
+    char left[160], right[800];
     dw_flag_print(flag, left, sizeof left);
-    put_row(to, left, say(cli, flag->about));
+    snprintf(right, sizeof right, *limits ? "%s (%s)" : "%s",
+             say(cli, flag->about), limits);
+    put_row(to, left, right);
 }
 
 void dw_help_command(const dw_cli *cli, const dw_command *command, FILE *to)
@@ -47,10 +95,13 @@ void dw_help_command(const dw_cli *cli, const dw_command *command, FILE *to)
     const dw_flag *common = dw_flags_common(&count);
     dw_command_synopsis(command, synopsis, sizeof synopsis);
     fprintf(to, "doughwright %s\n\n%s\n\n", synopsis, say(cli, command->about));
-    for (size_t i = 0; i < command->flags_count; i++)
-        put_flag(cli, to, &command->flags[i]);
+    for (size_t i = 0; i < command->flags_count; i++) {
+        char limits[400];
+        dw_flag_limits(cli, command, i, limits, sizeof limits);
+        put_flag(cli, to, &command->flags[i], limits);
+    }
     for (size_t i = 0; i < count; i++)
-        put_flag(cli, to, &common[i]);
+        put_flag(cli, to, &common[i], "");
 }
 
 /* "formula" of "formula.scale" */

@@ -26,24 +26,31 @@ static void put_line(const char *text)
     putchar('\n');
 }
 
-static void put_flag(const dw_flag *flag)
+static void put_flag(const dw_flag *flag, const char *limits)
 {
     char left[160];
     dw_flag_print(flag, left, sizeof left);
     fputs(".TP\n.B ", stdout);
     put_line(left);
     put_line(flag->about);
+    if (*limits) {
+        putchar('(');
+        put_text(limits);
+        puts(")");
+    }
 }
 
-static void put_command(const dw_command *command)
+static void put_command(const dw_cli *cli, const dw_command *command)
 {
-    char synopsis[160];
+    char synopsis[160], limits[400];
     dw_command_synopsis(command, synopsis, sizeof synopsis);
     fputs(".SS ", stdout);
     put_line(synopsis);
     put_line(command->about);
-    for (size_t i = 0; i < command->flags_count; i++)
-        put_flag(&command->flags[i]);
+    for (size_t i = 0; i < command->flags_count; i++) {
+        dw_flag_limits(cli, command, i, limits, sizeof limits);
+        put_flag(&command->flags[i], limits);
+    }
 }
 
 static const char head[] =
@@ -101,16 +108,16 @@ static int run(dw_cli *cli, const dw_args *args)
     fputs(head, stdout);
     puts(".SH FLAGS OF EVERY COMMAND");
     for (size_t i = 0; i < common_count; i++)
-        put_flag(&common[i]);
+        put_flag(&common[i], "");
     puts(".SH COMMANDS");
     for (size_t i = 0; i < count; i++)
-        put_command(commands[i]);
+        put_command(cli, commands[i]);
     puts(".SH OPERATIONS");
     for (size_t i = 0; i < ops_count; i++) {
         size_t mark = cli->arena->used;
         const dw_command *command = dw_command_of_op(&ops[i], cli->arena);
         if (command)
-            put_command(command);
+            put_command(cli, command);
         cli->arena->used = mark; /* one operation at a time */
     }
     fputs(tail, stdout);

@@ -54,22 +54,19 @@ static char *spaced(const char *op_name, dw_arena *arena)
 }
 
 /* The fields, then the units, then what every operation takes. */
-static const dw_flag *flags_of(const dw_op *op, dw_arena *arena, size_t *count)
+static dw_status put_flags(const dw_op *op, dw_arena *arena,
+                           dw_command *command)
 {
-    const dw_flag *fields;
-    size_t n;
-    if (dw_fields_flags(op->request, arena, &fields, &n) != DW_OK)
-        return NULL;
     size_t data = op->kind == DW_OP_PURE ? 0 : DW_FLAGS_DATA;
-    dw_flag *flags = DW_NEW_ARRAY(arena, dw_flag, n + 1 + data);
-    if (!flags)
-        return NULL;
-    if (n > 0)
-        memcpy(flags, fields, n * sizeof *flags);
-    flags[n] = show_flags[0];
-    memcpy(flags + n + 1, dw_flags_data, data * sizeof *flags);
-    *count = n + 1 + data;
-    return flags;
+    dw_flag *flags;
+    DW_TRY(dw_fields_flags(op->request, arena, 1 + data, &flags,
+                           &command->fields, &command->fields_count));
+    dw_flag *more = flags + command->fields_count;
+    more[0] = show_flags[0];
+    memcpy(more + 1, dw_flags_data, data * sizeof *more);
+    command->flags = flags;
+    command->flags_count = command->fields_count + 1 + data;
+    return DW_OK;
 }
 
 const dw_command *dw_command_of_op(const dw_op *op, dw_arena *arena)
@@ -82,6 +79,6 @@ const dw_command *dw_command_of_op(const dw_op *op, dw_arena *arena)
                             .about = op->about,
                             .run = run,
                             .op = op};
-    command->flags = flags_of(op, arena, &command->flags_count);
-    return command->name && command->flags ? command : NULL;
+    bool whole = command->name && put_flags(op, arena, command) == DW_OK;
+    return whole ? command : NULL;
 }

@@ -8,8 +8,7 @@
 #include <math.h>
 #include <string.h>
 
-/* Units as people write them; the others are written as they are. */
-static const char *unit_text(const char *unit)
+const char *dw_unit_sentence(const char *unit, const char *lang)
 {
     static const char *const texts[][2] = {
         {"degC", "°C"},
@@ -20,7 +19,7 @@ static const char *unit_text(const char *unit)
     };
     for (size_t i = 0; i < DW_COUNT(texts); i++)
         if (dw_text_is(unit, texts[i][0]))
-            return texts[i][1];
+            return dw_say_sentence(lang, texts[i][1]);
     return unit ? unit : "";
 }
 
@@ -72,7 +71,7 @@ void dw_error_sentence(const dw_err *err, const char *lang, char *out,
     const char *sentence = err->sentence ? err->sentence
                            : err->ranged ? range_sentence(err)
                                          : dw_status_sentence(err->status);
-    const char *unit = dw_say_sentence(lang, unit_text(err->unit));
+    const char *unit = dw_unit_sentence(err->unit, lang);
     const dw_value values[] = {
         DW_VALUE_TEXT("value", err->value), DW_VALUE_NUMBER("low", err->low),
         DW_VALUE_NUMBER("high", err->high), DW_VALUE_TEXT("unit", unit)};

@@ -9,4 +9,7 @@
 void dw_error_sentence(const dw_err *err, const char *lang, char *out,
                        size_t room);
 
+/* A field's unit as people write it: "degC" is "°C". "" when it has none. */
+const char *dw_unit_sentence(const char *unit, const char *lang);
+
 #endif

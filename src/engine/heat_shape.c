@@ -37,7 +37,7 @@ const dw_shape dw_heat_part_shape =
                          "the ice's temperature"),                             \
         DW_F_REAL_OPT(B, room_c, "degC", -20, 60, "the room"),                 \
         DW_F_REAL_OPT(B, flour_c, "degC", -40, 100, "the flour"),              \
-        DW_F_REAL_OPT(B, kept_friction_c, "degC", -100, 200,                   \
+        DW_F_REAL_OPT(B, kept_friction_c, "K", -100, 200,                   \
                       "the shop's friction number for three factors"),         \
         DW_F_CHOICE_PRESET(B, yeast, dw_heat_yeast_words,                      \
                            DW_HEAT_YEAST_NOT_TOLD, "which yeast goes in")
@@ -71,7 +71,7 @@ const dw_shape dw_heat_learn_shape = DW_SHAPE(
 static const dw_field rule_fields[] = {
     DW_F_REAL(dw_heat_rule, water_c, "degC", -1000, 1000,
               "the rule's water temperature"),
-    DW_F_REAL(dw_heat_rule, friction_c, "degC", -1000, 1000,
+    DW_F_REAL(dw_heat_rule, friction_c, "K", -1000, 1000,
               "friction, a difference summed over three factors"),
 };
 const dw_shape dw_heat_rule_shape = DW_SHAPE(
@@ -79,15 +79,15 @@ const dw_shape dw_heat_rule_shape = DW_SHAPE(
 
 static const dw_field why_fields[] = {
     DW_F_CHOICE(dw_heat_why, code, dw_heat_cause_words, "the largest part"),
-    DW_F_REAL(dw_heat_why, gap_c, "degC", -1000, 1000,
+    DW_F_REAL(dw_heat_why, gap_c, "K", -1000, 1000,
               "water by the kept rule less water by the balance"),
-    DW_F_REAL(dw_heat_why, flour_gap_c, "degC", -1000, 1000,
+    DW_F_REAL(dw_heat_why, flour_gap_c, "K", -1000, 1000,
               "part of the gap that comes from the flour"),
-    DW_F_REAL(dw_heat_why, room_gap_c, "degC", -1000, 1000,
+    DW_F_REAL(dw_heat_why, room_gap_c, "K", -1000, 1000,
               "part of the gap that comes from room and bowl"),
-    DW_F_REAL(dw_heat_why, friction_gap_c, "degC", -1000, 1000,
+    DW_F_REAL(dw_heat_why, friction_gap_c, "K", -1000, 1000,
               "part of the gap that comes from the kept friction number"),
-    DW_F_REAL(dw_heat_why, dough_gap_c, "degC", -1000, 1000,
+    DW_F_REAL(dw_heat_why, dough_gap_c, "K", -1000, 1000,
               "how far off the dough would be by the kept rule"),
     DW_F_TEXT_OPT(dw_heat_why, message, 500, "the same as a sentence"),
 };

@@ -73,7 +73,10 @@ static const char *request(const char *const *words, int count)
     dw_arena_init(&arena, block, sizeof block);
     static dw_command command;
     command = (dw_command){.name = "order", .operands = ""};
-    dw_fields_flags(&order_shape, &arena, &command.flags, &command.flags_count);
+    dw_flag *flags;
+    dw_fields_flags(&order_shape, &arena, 0, &flags, &command.fields,
+                    &command.flags_count);
+    command.flags = flags;
     char *argv[32] = {(char *)(uintptr_t) "order"};
     for (int i = 0; i < count; i++)
         argv[i + 1] = dw_arena_text(&arena, words[i]);
@@ -104,8 +107,8 @@ TEST(fields_are_flags_with_units, DERIVED,
     SAME_TEXT(REQUEST("--dough_kg=4.5"), "{\"dough_kg\":4.5}");
     SAME_TEXT(REQUEST("--in.floor_c", "500 F", "--in.width_cm", "10 in"),
               "{\"in\":{\"floor_c\":260.0,\"width_cm\":25.4}}");
-    SAME_TEXT(REQUEST("--hydration_j_per_kg", "15100"),
-              "{\"hydration_j_per_kg\":15100.0}");
+    SAME_TEXT(REQUEST("--hydration_j_per_kg", "15100.5"),
+              "{\"hydration_j_per_kg\":15100.5}");
     SAME_TEXT(REQUEST("--pieces", "24", "--kind", "water"),
               "{\"kind\":\"water\",\"pieces\":24}");
     SAME_TEXT(REQUEST("--cold"), "{\"cold\":true}");
@@ -139,6 +142,8 @@ TEST(what_cannot_be_read_names_its_flag, DERIVED, "written by hand")
     SAME_TEXT(REQUEST("--cold=perhaps"), "cold: not_a_choice");
     SAME_TEXT(REQUEST("--lines", "[1,"), "lines: not_understood");
     SAME_TEXT(REQUEST("--pieces", "many"), "pieces: not_understood");
+    SAME_TEXT(REQUEST("--hydration_j_per_kg", "9 J"),
+              "hydration_j_per_kg: wrong_type");
     SAME_TEXT(REQUEST("--title", "\xff"), "title: not_understood");
     SAME_TEXT(REQUEST("--flavour", "x"), "--flavour: unknown_field");
 }
