@@ -18,6 +18,14 @@ extern const dw_op dw_ops_program[];
 extern const size_t dw_ops_program_count;
 extern const dw_op dw_ops_count[];
 extern const size_t dw_ops_count_count;
+extern const dw_op dw_ops_change[];
+extern const size_t dw_ops_change_count;
+extern const dw_op dw_ops_flour[];
+extern const size_t dw_ops_flour_count;
+extern const dw_op dw_ops_formula[];
+extern const size_t dw_ops_formula_count;
+extern const dw_op dw_ops_slip[];
+extern const size_t dw_ops_slip_count;
 extern const dw_op dw_ops_formulary[];
 extern const size_t dw_ops_formulary_count;
 extern const dw_op dw_ops_shop[];
@@ -34,6 +42,10 @@ static const table tables[] = {
     {dw_ops_piece, &dw_ops_piece_count},
     {dw_ops_program, &dw_ops_program_count},
     {dw_ops_count, &dw_ops_count_count},
+    {dw_ops_change, &dw_ops_change_count},
+    {dw_ops_flour, &dw_ops_flour_count},
+    {dw_ops_formula, &dw_ops_formula_count},
+    {dw_ops_slip, &dw_ops_slip_count},
     {dw_ops_formulary, &dw_ops_formulary_count},
     {dw_ops_shop, &dw_ops_shop_count},
 };

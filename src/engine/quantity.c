@@ -1,5 +1,6 @@
 #include "doughwright/quantity.h"
 
+#include "doughwright/say.h"
 #include "engine/text_case.h"
 
 #include <math.h>
@@ -217,7 +218,8 @@ static dw_status read_unit(reading *r, const dw_unit **unit, dw_err *err)
     r->at = skip_space(r->at);
     if (*r->at == '\0') {
         if (r->last)
-            return not_understood(r, "needs a unit after each number", err);
+            return not_understood(r, DW_MSG("needs a unit after each number"),
+                                  err);
         *unit = r->bare;
         return DW_OK;
     }
@@ -226,7 +228,7 @@ static dw_status read_unit(reading *r, const dw_unit **unit, dw_err *err)
     *unit = unit_at(r->at, r->dimension, &bytes);
     if (!*unit)
         return dw_fail_says(err, DW_E_UNIT, "", r->text,
-                            "has a unit that is not known here");
+                            DW_MSG("has a unit that is not known here"));
     if ((*unit)->dimension != r->dimension)
         return dw_fail(err, DW_E_UNIT, "", r->text);
     r->at += bytes;
@@ -249,7 +251,8 @@ static dw_status read_part(reading *r, double sign, dw_err *err)
         r->dimension != DW_PERCENT && r->dimension != DW_TEMPERATURE;
     if (typed.comma_unclear && thousands)
         return not_understood(
-            r, "has a comma that can be read two ways; use a point", err);
+            r, DW_MSG("has a comma that can be read two ways; use a point"),
+            err);
     if (r->last && (!adds_up(r->dimension) ||
                     unit->times / unit->over >= r->last->times / r->last->over))
         return not_understood(r, NULL, err);
@@ -271,7 +274,7 @@ static dw_status within_reason(const reading *r, dw_err *err)
                           limits[r->dimension].high));
     if (r->dimension == DW_NUMBER && r->value != floor(r->value))
         return dw_fail_says(err, DW_E_TYPE, "", r->text,
-                            "must be a whole number");
+                            DW_MSG("must be a whole number"));
     return DW_OK;
 }
 

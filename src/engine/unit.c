@@ -27,12 +27,12 @@ static const dw_unit units[] = {
     {DW_TEMPERATURE,
      "C|\xc2\xb0"
      "C|\xc2\xba"
-     "C|deg C|degrees C|celsius",
+     "C|degC|deg C|degrees C|celsius",
      0, 1, 1},
     {DW_TEMPERATURE,
      "F|\xc2\xb0"
      "F|\xc2\xba"
-     "F|deg F|degrees F|fahrenheit",
+     "F|degF|deg F|degrees F|fahrenheit",
      -32, 5, 9},
     {DW_PERCENT, "%|percent|per cent|pct", 0, 1, 1},
     {DW_LENGTH, "m|metre|metres|meter|meters", 0, 1, 1},
