@@ -54,7 +54,7 @@ static void put_command(const dw_cli *cli, const dw_command *command)
 }
 
 static const char head[] =
-    ".TH DOUGHWRIGHT 1 \"\" \"doughwright " DW_VERSION "\" "
+    ".TH DOUGHWRIGHT 1 2026-11-24 \"doughwright " DW_VERSION "\" "
     "\"User Commands\"\n"
     ".SH NAME\n"
     "doughwright \\- runs the dough of a pizza shop or a commissary\n"
