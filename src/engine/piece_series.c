@@ -152,8 +152,8 @@ static void left_short(dw_body body, double biot, double fourier, dw_left *left)
     double z = (biot - 0.5 * (body - 1)) * root_t;
     left->centre = 1;
     left->surface = 1 - biot * root_t * lost_ratio(z, 0);
-    left->mean =
-        1 - body * biot * fourier * (1 - biot * root_t * lost_ratio(z, 2));
+    left->mean = 1 - (double)body * biot * fourier *
+                         (1 - biot * root_t * lost_ratio(z, 2));
 }
 
 static double left_short_at(dw_body body, double biot, double fourier,
