@@ -23,6 +23,8 @@
       "specific heat of salt")                                                 \
     X(SUGAR_CP, 1240, "J/kgK", 1200, 1260, "handbooks", MEM,                   \
       "specific heat of sucrose")                                              \
+    X(DRY_CP, 1600, "J/kgK", 1130, 2030, "choi-okos-1986", COMP,               \
+      "specific heat of the dry part of other ingredients")                    \
     X(STEEL_CP, 500, "J/kgK", 460, 510, "handbooks", MEM,                      \
       "specific heat of stainless steel")                                      \
     X(ICE_CP, 2050, "J/kgK", 1958, 2100, "handbooks", MEM,                     \

@@ -15,7 +15,7 @@
 #ifndef DOUGHWRIGHT_HEAT_H
 #define DOUGHWRIGHT_HEAT_H
 
-#include "doughwright/field.h"
+#include "doughwright/formula.h"
 #include "doughwright/note.h"
 
 /* Flour, salt, oil, preferment, wetted yeast...: all but water and bowl. */
@@ -145,6 +145,30 @@ void dw_heat_sides(const dw_heat_batch *batch, double dough_c, double *taken_j,
  * when the water is not enough. */
 dw_status dw_heat_wetting(double active_dry_kg, double water_kg,
                           dw_heat_part *wetting, dw_err *err);
+
+/* A formula to be mixed: what the shop reads before the mix. */
+typedef struct dw_heat_mix {
+    dw_formula formula;
+    double flour_kg; /* of the whole formula, stages included */
+    double goal_c, flour_c, room_c, tap_c, ice_c;
+    double bowl_kg;               /* steel */
+    bool has_bowl_c, has_stage_c; /* the room when not told */
+    double bowl_c, stage_c;
+    double hydration_j_per_kg_flour, work_j_per_kg_dough;
+    bool has_kept_friction_c;
+    double kept_friction_c;
+} dw_heat_mix;
+extern const dw_shape dw_heat_mix_shape;
+
+/* The batch of a formula: water lines of the final mix are its water, flour
+ * lines are at flour_c, the rest at room_c, each stage one part at stage_c
+ * whose flour is wet already. Active dry yeast takes its wetting water out of
+ * the water; *wetting_kg tells how much. Fails as dw_formula_split;
+ * DW_E_MISSING when the final mix has no water; DW_E_RANGE; DW_E_ROOM.
+ * Memory: 40 bytes a line and stage from the arena. */
+dw_status dw_heat_batch_of(const dw_heat_mix *mix, dw_arena *arena,
+                           dw_heat_batch *batch, double *wetting_kg,
+                           dw_err *err);
 
 /* Ice that replaces part of water_kg so that tap_c comes to wanted_c
  * (>= -40 degC): X = W (Ttap - Tw) / (Ttap + C), C = [L + c_ice (0 - Tice)] /

@@ -13,6 +13,37 @@ static dw_status run_water(dw_call *call, const void *request, void *reply)
     return answer->has_why ? dw_said_why(call, &answer->why) : DW_OK;
 }
 
+/* heat.batch */
+
+typedef struct batch_reply {
+    double water_kg, liquid_kg, wetting_kg;
+    dw_heat_answer answer;
+} batch_reply;
+
+static const dw_field batch_reply_fields[] = {
+    DW_F_REAL(batch_reply, water_kg, "kg", 0, 1e6,
+              "water and ice of the final mix, wetting water apart"),
+    DW_F_REAL(batch_reply, liquid_kg, "kg", 0, 1e6, "water_kg less the ice"),
+    DW_F_REAL(batch_reply, wetting_kg, "kg", 0, 1e6,
+              "warm water that wets active dry yeast"),
+    DW_F_ONE(batch_reply, answer, &dw_heat_answer_shape, "its temperature"),
+};
+static const dw_shape batch_reply_shape =
+    DW_SHAPE("heat_batch", batch_reply, batch_reply_fields,
+             "water and ice of a formula's batch");
+
+static dw_status run_batch(dw_call *call, const void *request, void *reply)
+{
+    batch_reply *out = reply;
+    dw_heat_batch batch;
+    DW_TRY(dw_heat_batch_of(request, call->arena, &batch, &out->wetting_kg,
+                            call->err));
+    DW_TRY(run_water(call, &batch, &out->answer));
+    out->water_kg = batch.water_kg;
+    out->liquid_kg = batch.water_kg - out->answer.ice_kg;
+    return DW_OK;
+}
+
 static dw_status run_learn(dw_call *call, const void *request, void *reply)
 {
     return dw_heat_learn(request, reply, call->err);
@@ -250,6 +281,8 @@ static dw_status run_lot(dw_call *call, const void *request, void *reply)
 const dw_op dw_ops_heat[] = {
     {"heat.base", DW_OP_PURE, &base_shape, &water_shape, run_base,
      "Water temperature by the base temperature of the metric trade."},
+    {"heat.batch", DW_OP_PURE, &dw_heat_mix_shape, &batch_reply_shape,
+     run_batch, "Water and ice of a formula's batch from the day's readings."},
     {"heat.friction", DW_OP_PURE, &friction_shape, &friction_reply_shape,
      run_friction, "Friction number of a batch, and for one factor more."},
     {"heat.ice", DW_OP_PURE, &ice_shape, &ice_reply_shape, run_ice,

@@ -124,3 +124,27 @@ static const dw_field learned_fields[] = {
 const dw_shape dw_heat_learned_shape =
     DW_SHAPE("heat_learned", dw_heat_learned, learned_fields,
              "what one batch says of the mixing work");
+
+#define M dw_heat_mix
+static const dw_field mix_fields[] = {
+    DW_F_ONE(M, formula, &dw_formula_shape, "the total formula"),
+    DW_F_REAL(M, flour_kg, "kg", 0.001, 1e5, "all the flour, stages included"),
+    DW_F_REAL(M, goal_c, "degC", 0, 50, "the wanted dough temperature"),
+    DW_F_REAL(M, flour_c, "degC", -40, 60, "the flour"),
+    DW_F_REAL(M, room_c, "degC", -20, 60, "the room"),
+    DW_F_REAL(M, tap_c, "degC", 0, 100, "the tap water"),
+    DW_F_REAL_PRESET(M, ice_c, "degC", -40, 0, 0, "the ice"),
+    DW_F_REAL_PRESET(M, bowl_kg, "kg", 0, 5000, 0, "the bowl, steel"),
+    DW_F_REAL_OPT(M, bowl_c, "degC", -40, 100, "the bowl; else as the room"),
+    DW_F_REAL_OPT(M, stage_c, "degC", -10, 60,
+                  "preferments and old dough; else as the room"),
+    DW_F_REAL_PRESET(M, hydration_j_per_kg_flour, "J/kg", 0, 50000, 15100,
+                     "heat of wetting the flour"),
+    DW_F_REAL_PRESET(M, work_j_per_kg_dough, "J/kg", 0, 200000, 13000,
+                     "mixing work, as learned"),
+    DW_F_REAL_OPT(M, kept_friction_c, "degC", -100, 200,
+                  "the shop's friction number for three factors"),
+};
+const dw_shape dw_heat_mix_shape = DW_SHAPE(
+    "heat_mix", M, mix_fields, "a formula whose water temperature is asked");
+#undef M

@@ -365,6 +365,79 @@ TEST(ice_in_a_batch_acts_like_colder_water, LIMIT,
     NEAR(dw_heat_dough_c(&batch), virtual_c, 1e-9);
 }
 
+/* A formula's batch */
+
+static dw_heat_mix poolish_mix(void)
+{
+    static dw_line stage_lines[] = {
+        {"flour", DW_FLOUR, 100, false, 0, false, 0},
+        {"water", DW_WATER, 100, false, 0, false, 0},
+    };
+    static dw_stage stage = {"poolish", DW_POOLISH, 30, stage_lines, 2};
+    static dw_line lines[] = {
+        {"flour", DW_FLOUR, 100, false, 0, false, 0},
+        {"water", DW_WATER, 60, false, 0, false, 0},
+        {"salt", DW_SALT, 2, false, 0, false, 0},
+        {"dry yeast", DW_YEAST_ACTIVE_DRY, 0.5, false, 0, false, 0},
+    };
+    return (dw_heat_mix){.formula = {lines, 4, &stage, 1},
+                         .flour_kg = 20,
+                         .goal_c = 25,
+                         .flour_c = 21,
+                         .room_c = 23,
+                         .tap_c = 15,
+                         .has_stage_c = true,
+                         .stage_c = 18,
+                         .hydration_j_per_kg_flour = 15100,
+                         .work_j_per_kg_dough = 13000};
+}
+
+TEST(a_formula_with_a_preferment_and_active_dry_yeast_adds_up, DERIVED,
+     "by hand: poolish 12 kg, final flour 14, water 6 less 0.5 for the yeast")
+{
+    unsigned char block[2048];
+    dw_arena arena;
+    dw_arena_init(&arena, block, sizeof block);
+    dw_heat_mix mix = poolish_mix();
+    dw_heat_batch batch;
+    double wetting, dough = 0;
+    NEED(dw_heat_batch_of(&mix, &arena, &batch, &wetting, NULL) == DW_OK);
+    NEAR(wetting, 0.5, 1e-12);
+    NEAR(batch.water_kg, 5.5, 1e-12);
+    NEAR(batch.flour_kg, 14, 1e-12);
+    SAME(batch.yeast, DW_HEAT_YEAST_ACTIVE_DRY);
+    NEED(batch.parts_count == 5);
+    NEAR(batch.parts[0].temp_c, 21, 0);
+    NEAR(batch.parts[1].temp_c, 23, 0);
+    NEAR(batch.parts[3].kg, 12, 1e-12);
+    NEAR(batch.parts[3].temp_c, 18, 0);
+    NEAR(batch.parts[3].cp_j_per_kg_k, (1850 + 4180) / 2.0, 1e-9);
+    for (size_t i = 0; i < batch.parts_count; i++)
+        dough += batch.parts[i].kg;
+    NEAR(dough + batch.water_kg, 20 * 1.625, 1e-9);
+    NEAR(batch.bowl_c, 23, 0);
+}
+
+TEST(a_formula_whose_stages_take_all_the_water_is_refused, LIMIT, "heat.h")
+{
+    unsigned char block[2048];
+    dw_arena arena;
+    dw_arena_init(&arena, block, sizeof block);
+    dw_heat_mix mix = poolish_mix();
+    dw_line lines[] = {{"flour", DW_FLOUR, 100, false, 0, false, 0},
+                       {"water", DW_WATER, 30, false, 0, false, 0}};
+    mix.formula.lines = lines;
+    mix.formula.lines_count = 2;
+    dw_heat_batch batch = {.goal_c = -1};
+    double wetting = -1;
+    dw_err err;
+    SAME(dw_heat_batch_of(&mix, &arena, &batch, &wetting, &err), DW_E_MISSING);
+    SAME_TEXT(err.field, "formula.lines");
+    CHECK(batch.goal_c == -1 && wetting == -1);
+    dw_arena_init(&arena, block, 64);
+    SAME(dw_heat_batch_of(&mix, &arena, &batch, &wetting, &err), DW_E_ROOM);
+}
+
 /* Is "| key |" a row of docs/sources.md? */
 static bool has_source(const char *key)
 {
