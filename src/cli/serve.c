@@ -58,6 +58,8 @@ static dw_status read_options(dw_cli *cli, const dw_args *args,
     options->address = listen ? listen : "127.0.0.1";
     options->web_dir = dw_args_value(args, "web");
     options->now_ms = dw_clock_now_ms;
+    if (!dw_net_is_address(options->address))
+        return dw_fail(err, DW_E_SYNTAX, "listen", listen);
     DW_TRY(read_port(args, &options->port, err));
     return read_names(cli, args, options, err);
 }

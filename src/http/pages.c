@@ -14,25 +14,22 @@ static enum MHD_Result not_found(dw_request *request)
     return dw_http__send_error(request, &request->refusal);
 }
 
-/* While the pages are being written: from the folder, never kept. The path has
- * passed dw_guard_path, so it stays below the folder. */
-static enum MHD_Result send_file(dw_request *request, const char *path)
+/* An open regular file below the folder of pages, or -1. The path has passed
+ * dw_guard_path, so it does not climb out. */
+static int open_file(const char *folder, const char *path, uint64_t *bytes)
 {
     char name[1024];
-    int n = snprintf(name, sizeof name, "%s%s",
-                     request->server->options.web_dir, path);
-    int fd = n < (int)sizeof name ? open(name, O_RDONLY | O_CLOEXEC) : -1;
     struct stat about;
+    int n = snprintf(name, sizeof name, "%s%s", folder, path);
+    int fd = n < (int)sizeof name ? open(name, O_RDONLY | O_CLOEXEC) : -1;
     if (fd < 0)
-        return not_found(request);
+        return -1;
     if (fstat(fd, &about) != 0 || !S_ISREG(about.st_mode)) {
         close(fd);
-        return not_found(request);
+        return -1;
     }
-    dw_reply reply = {.status = MHD_HTTP_OK, .type = dw_assets_type(path)};
-    return dw_http__send_made(
-        request, &reply,
-        MHD_create_response_from_fd64((uint64_t)about.st_size, fd));
+    *bytes = (uint64_t)about.st_size;
+    return fd;
 }
 
 /* Does the browser take gzip? "gzip;q=0" says no. */
@@ -43,17 +40,9 @@ static bool takes_gzip(dw_request *request)
     return at && strncmp(at, "gzip;q=0", 8) != 0;
 }
 
-/* Made at build time, even when the pages come from a folder. */
-static bool is_made(const char *path)
-{
-    return strncmp(path, "/lang/", 6) == 0 || strcmp(path, "/shell.js") == 0;
-}
-
-static enum MHD_Result send_asset(dw_request *request, const char *path)
+static enum MHD_Result send_built_in(dw_request *request, const char *path)
 {
     const dw_asset *asset = dw_assets_find(path);
-    if (request->server->options.web_dir && !(asset && is_made(path)))
-        return send_file(request, path);
     if (!asset)
         return not_found(request);
     bool packed = asset->packed && takes_gzip(request);
@@ -76,17 +65,23 @@ static enum MHD_Result send_asset(dw_request *request, const char *path)
     return dw_http__send(request, &reply);
 }
 
+/* While the pages are being written they come from a folder and are never kept;
+ * what the build makes (catalogues) is built in all the same. */
+static enum MHD_Result send_asset(dw_request *request, const char *path)
+{
+    const char *folder = request->server->options.web_dir;
+    uint64_t bytes = 0;
+    int fd = folder ? open_file(folder, path, &bytes) : -1;
+    if (fd < 0)
+        return send_built_in(request, path);
+    dw_reply reply = {.status = MHD_HTTP_OK, .type = dw_assets_type(path)};
+    return dw_http__send_made(request, &reply,
+                              MHD_create_response_from_fd64(bytes, fd));
+}
+
 enum MHD_Result dw_http__login_page(dw_request *request)
 {
     return send_asset(request, "/login.html");
-}
-
-/* English is what the pages are written in: it needs no catalogue. */
-enum MHD_Result dw_http__catalogue(dw_request *request)
-{
-    if (strcmp(request->path, "/lang/en.json") == 0)
-        return dw_http__send_json(request, MHD_HTTP_OK, "{}", 2);
-    return send_asset(request, request->path);
 }
 
 enum MHD_Result dw_http__page(dw_request *request)

@@ -12,7 +12,6 @@ static const dw_route routes[] = {
     {"POST", "/api/v1/*", true, dw_http__call},
     {"GET", "/shop-certificate.pem", false, dw_http__certificate},
     {"GET", "/login", false, dw_http__login_page},
-    {"GET", "/lang/*", false, dw_http__catalogue},
     {"GET", "/*", false, dw_http__page},
 };
 

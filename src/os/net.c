@@ -9,6 +9,13 @@
 
 enum { NAMES_MOST = 64 };
 
+bool dw_net_is_address(const char *text)
+{
+    unsigned char bytes[sizeof(struct in6_addr)];
+    return inet_pton(AF_INET, text, bytes) == 1 ||
+           inet_pton(AF_INET6, text, bytes) == 1;
+}
+
 bool dw_net_is_loopback(const char *address)
 {
     struct in_addr v4;

@@ -5,6 +5,8 @@
 
 #include "doughwright/base.h"
 
+/* Is it a numeric IPv4 or IPv6 address? */
+bool dw_net_is_address(const char *text);
 /* Is this numeric IPv4 or IPv6 address one that only this machine reaches? */
 bool dw_net_is_loopback(const char *address);
 /* Is it "every address", 0.0.0.0 or ::? */
