@@ -106,13 +106,28 @@ dw_status dw_ball_temps_at(const dw_ball *ball, double time_h,
 dw_status dw_ball_time_to_core(const dw_ball *ball, double core_c,
                                double *time_h, dw_err *err);
 
-/* Heat-transfer coefficient of a sphere in air, W/m2K.
- * Free: Nu = 2 + 0.589 Ra^1/4 / [1 + (0.469/Pr)^9/16]^4/9 (Churchill 1983),
- * Ra to 1e11. Forced: Nu = 2 + (0.4 Re^1/2 + 0.06 Re^2/3) Pr^0.4
- * (mu/mu_s)^1/4 (Whitaker 1972), Re 3.5 to 7.6e4. These give Nu. */
-double dw_nusselt_free_sphere(double rayleigh, double prandtl);
-double dw_nusselt_forced_sphere(double reynolds, double prandtl,
-                                double viscosity_ratio);
+/* A ball in air: how its surface coefficient follows from size and fan. */
+typedef struct dw_ball_air {
+    double piece_g;       /* 1 to 20,000 */
+    double density_kg_m3; /* 300 to 10,000 */
+    double air_c, skin_c; /* -40 to 100 */
+    bool has_air_m_s;
+    double air_m_s; /* 0.05 to 20 past the ball */
+} dw_ball_air;
+
+typedef struct dw_ball_surface {
+    double free_w_per_m2_k;
+    bool has_forced_w_per_m2_k;
+    double forced_w_per_m2_k;
+} dw_ball_surface;
+
+/* Of one ball alone in free air; boxes and neighbours shelter it, so a probe
+ * log of the shop is better. Members within range (dw_shape_check).
+ * Free: Nu = 2 + 0.589 Ra^1/4 / [1 + (0.469/Pr)^9/16]^4/9 (Churchill 1983), Ra
+ * to 1e11, air at the mean of skin and air. Forced: Nu = 2 + (0.4 Re^1/2 + 0.06
+ * Re^2/3) Pr^0.4 (mu/mu_s)^1/4 (Whitaker 1972), Re 3.5 to 7.6e4. Air by
+ * Sutherland's law at 1 atm. */
+void dw_ball_surface_in_air(const dw_ball_air *ball, dw_ball_surface *surface);
 
 /* Vapour pressure of water over a wet wall, Pa, 0 to 60 degC
  * (Buck 1996). Dough holds 0.95 of it; water condenses on a wall

@@ -114,6 +114,33 @@ static dw_status run_properties(dw_call *call, const void *request, void *reply)
                             call->err);
 }
 
+/* piece.surface */
+
+static const dw_field air_fields[] = {
+    DW_F_REAL(dw_ball_air, piece_g, "g", 1, 20000, "one ball"),
+    DW_F_REAL_PRESET(dw_ball_air, density_kg_m3, "kg/m3", 300, 10000, 1130,
+                     "of the dough"),
+    DW_F_REAL(dw_ball_air, air_c, "degC", -40, 100, "the air"),
+    DW_F_REAL(dw_ball_air, skin_c, "degC", -40, 100, "the ball's surface"),
+    DW_F_REAL_OPT(dw_ball_air, air_m_s, "m/s", 0.05, 20, "past the ball"),
+};
+static const dw_shape air_shape =
+    DW_SHAPE("piece_air", dw_ball_air, air_fields, "a ball alone in air");
+static const dw_field surface_fields[] = {
+    DW_F_REAL(dw_ball_surface, free_w_per_m2_k, "W/m2K", 0, 1e5,
+              "in still air"),
+    DW_F_REAL_OPT(dw_ball_surface, forced_w_per_m2_k, "W/m2K", 0, 1e5,
+                  "in the stream"),
+};
+static const dw_shape surface_shape = DW_SHAPE(
+    "piece_surface", dw_ball_surface, surface_fields, "surface coefficients");
+
+static dw_status run_surface(dw_call *call, const void *request, void *reply)
+{
+    dw_ball_surface_in_air(request, reply);
+    return DW_OK;
+}
+
 /* cold.* */
 
 static dw_status run_close(dw_call *call, const void *request, void *reply)
@@ -239,6 +266,8 @@ const dw_op dw_ops_piece[] = {
      "Core, skin and mean of a ball in air, by the exact series."},
     {"piece.properties", DW_OP_PURE, &properties_shape, &thermal_shape,
      run_properties, "Thermal properties of a dough from its formula."},
+    {"piece.surface", DW_OP_PURE, &air_shape, &surface_shape, run_surface,
+     "Surface coefficient of a ball alone in still or moving air."},
     {"program.constants", DW_OP_PURE, &constants_ask_shape, &constants_shape,
      run_constants, "The constants with range, source and how known."},
 };

@@ -187,19 +187,6 @@ dw_status dw_ball_time_to_core(const dw_ball *ball, double core_c,
     return DW_OK;
 }
 
-double dw_nusselt_free_sphere(double rayleigh, double prandtl)
-{
-    double bracket = 1 + pow(0.469 / prandtl, 9.0 / 16);
-    return 2 + 0.589 * pow(rayleigh, 0.25) / pow(bracket, 4.0 / 9);
-}
-
-double dw_nusselt_forced_sphere(double reynolds, double prandtl,
-                                double viscosity_ratio)
-{
-    double flow = 0.4 * sqrt(reynolds) + 0.06 * pow(reynolds, 2.0 / 3);
-    return 2 + flow * pow(prandtl, 0.4) * pow(viscosity_ratio, 0.25);
-}
-
 double dw_vapour_pressure_pa(double temp_c)
 {
     return 611.21 *

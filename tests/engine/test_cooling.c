@@ -33,16 +33,29 @@ TEST(steel_ball_in_air, PUBLISHED,
 }
 
 TEST(copper_ball_in_a_stream_of_air, PUBLISHED,
-     "Tosun, Modelling in Transport Phenomena, ex. 7.5 (Whitaker)")
+     "Tosun, Modelling in Transport Phenomena, ex. 7.5 (Whitaker): 71 W/m2K")
 {
-    NEAR(dw_nusselt_forced_sphere(4826, 0.712, 18.41 / 19.11), 40.9, 0.05);
+    /* 15 mm at 40 degC in air of 25 degC, Re 4826: 5 m/s. */
+    dw_ball_air ball = {15.77, 8924, 25, 40, true, 5};
+    dw_ball_surface surface;
+    dw_ball_surface_in_air(&ball, &surface);
+    CHECK(surface.has_forced_w_per_m2_k);
+    NEAR(surface.forced_w_per_m2_k, 71, 1);
 }
 
-TEST(free_convection_ends_in_conduction, LIMIT, "Churchill 1983: Nu 2 at Ra 0")
+TEST(still_air_without_a_difference_only_conducts, LIMIT,
+     "Churchill 1983: Nu 2 at Ra 0, k of air 0.0241 at 0 degC")
 {
-    NEAR(dw_nusselt_free_sphere(0, 0.71), 2, 1e-15);
-    CHECK(dw_nusselt_free_sphere(1e5, 0.71) >
-          dw_nusselt_free_sphere(1e4, 0.71));
+    dw_ball_air ball = {450, 1130, 0, 0, false, 0};
+    dw_ball_surface surface;
+    dw_ball_surface_in_air(&ball, &surface);
+    double radius = dw_ball_radius_m(450, 1130);
+    NEAR(surface.free_w_per_m2_k, 0.0241 / radius, 1e-12);
+    CHECK(!surface.has_forced_w_per_m2_k);
+    ball.skin_c = 24;
+    double still = surface.free_w_per_m2_k;
+    dw_ball_surface_in_air(&ball, &surface);
+    CHECK(surface.free_w_per_m2_k > still);
 }
 
 TEST(core_minutes_by_weight_and_surface_coefficient, DERIVED,
