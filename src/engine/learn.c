@@ -209,7 +209,7 @@ void dw_learn_estimate(const dw_learned *own, const dw_learned *mixer,
 
 static double median(const double *values, size_t count)
 {
-    double sorted[LOT_KEPT];
+    double sorted[LOT_KEPT] = {0};
     for (size_t i = 0; i < count; i++) {
         size_t j = i;
         for (; j > 0 && sorted[j - 1] > values[i]; j--)
