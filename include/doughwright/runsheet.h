@@ -124,4 +124,10 @@ extern const dw_shape dw_run_request_shape, dw_run_reply_shape;
 dw_status dw_run_sheet(const dw_run_request *request, dw_arena *arena,
                        dw_err *err, dw_run_reply *reply);
 
+/* (3): the bowl that dough of dough_c left idle_minutes ago. */
+double dw_run_bowl_c(double room_c, double dough_c, double idle_minutes,
+                     double bowl_minutes);
+/* The time constant when nobody set one. */
+#define DW_RUN_BOWL_MINUTES 40
+
 #endif

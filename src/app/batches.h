@@ -10,6 +10,7 @@
 #include "doughwright/heat.h"
 #include "doughwright/learn.h"
 #include "doughwright/weigh.h"
+#include "store/batches.h"
 
 /* A piece with its product's name and boxes. */
 typedef struct dw_card_cut {
@@ -67,7 +68,7 @@ typedef struct dw_card {
     dw_card_clock clock;
     dw_card_totals totals;
 } dw_card;
-extern const dw_shape dw_card_shape;
+extern const dw_shape dw_card_shape, dw_card_cut_shape;
 
 /* Everything about a batch, its water by today's readings included. */
 dw_status dw_card_read(dw_call *call, int64_t batch_id, dw_card *card);
@@ -76,6 +77,12 @@ dw_status dw_card_read(dw_call *call, int64_t batch_id, dw_card *card);
  * shop's of the last 18 hours. false when there is none. */
 dw_status dw_reading_newest(dw_call *call, int64_t batch_id, int kind,
                             double *celsius, bool *found);
+
+/* Hours from the last box until the core of such a ball is between the shop's
+ * two closing temperatures, by today's cold room. *known false: the room is too
+ * warm to tell. */
+dw_status dw_close_hours(dw_call *call, const dw_shop *shop, double ball_kg,
+                         double dough_c, dw_cold_close *close, bool *known);
 
 /* Fill card->water from the batch, its recipe and the readings. */
 dw_status dw_card_water_fill(dw_call *call, const dw_recipe *recipe,

@@ -1,6 +1,8 @@
 /* Count: what is left, and what is short. */
 #include "app/stock.h"
 
+#include "doughwright/say.h"
+
 typedef struct day_asked {
     int64_t day;
 } day_asked;
@@ -76,9 +78,9 @@ static dw_status check_lines(dw_call *call, const count_given *given,
         for (size_t j = 0; j < i; j++)
             if (given->lines[j].product_id == line->product_id &&
                 given->lines[j].mixing_day == line->mixing_day)
-                return dw_fail_says(call->err, DW_E_CONFLICT, "lines",
-                                    product.name,
-                                    "is counted twice for one mixing day");
+                return dw_fail_says(
+                    call->err, DW_E_CONFLICT, "lines", product.name,
+                    DW_MSG("is counted twice for one mixing day"));
     }
     return DW_OK;
 }

@@ -1,6 +1,8 @@
 /* The shop's own formulas: listed, read, saved, told apart. */
 #include "app/formulary.h"
 
+#include "doughwright/say.h"
+
 typedef struct recipe_list {
     dw_recipe *formulas; /* newest version of each, whole */
     size_t formulas_count;
@@ -45,7 +47,7 @@ static dw_status recipe_get_run(dw_call *call, const void *request, void *reply)
     const which *asked = request;
     if ((asked->formula_id == 0) == (asked->version_id == 0))
         return dw_fail_says(call->err, DW_E_MISSING, "formula_id", NULL,
-                            "or version_id is needed, one of the two");
+                            DW_MSG("or version_id is needed, one of the two"));
     if (asked->version_id)
         return dw_recipe_read(call, asked->version_id, reply);
     return dw_recipe_newest(call, asked->formula_id, reply);

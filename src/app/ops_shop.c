@@ -1,6 +1,8 @@
 /* The shop as its people set it up: one operation reads all of it, and each
  * noun has one that saves a row. */
 #include "app/rows.h"
+
+#include "doughwright/say.h"
 #include "doughwright/cold.h"
 
 typedef struct shop_all {
@@ -110,12 +112,12 @@ static dw_status mixer_save(dw_call *call, const void *request, void *reply)
     dw_made *made = reply;
     if (given->limits_count > 0 && !given->mixer.plate_note)
         return dw_fail_says(call->err, DW_E_MISSING, "mixer.plate_note", NULL,
-                            "says where the limits were read");
+                            DW_MSG("says where the limits were read"));
     for (size_t i = 1; i < given->limits_count; i++)
         if (given->limits[i].rating.absorption_percent <=
             given->limits[i - 1].rating.absorption_percent)
             return dw_fail_says(call->err, DW_E_SUM, "limits", NULL,
-                                "must come by rising absorption");
+                                DW_MSG("must come by rising absorption"));
     DW_TRY(
         dw_row_save(call, "mixer", &dw_mixer_noun, &given->mixer, &made->id));
     for (size_t i = 0; i < given->limits_count; i++) {

@@ -1,5 +1,7 @@
 #include "app/rows.h"
 
+#include "doughwright/say.h"
+
 static const dw_field made_fields[] = {
     DW_F_ID(dw_made, id, "the row that was made or changed"),
 };
@@ -51,6 +53,6 @@ dw_status dw_shop_get(dw_call *call, dw_shop *shop)
                                     call->arena, shop, call->err);
     if (status == DW_E_NOT_FOUND)
         return dw_fail_says(call->err, status, "shop", NULL,
-                            "is not set up yet: save it first");
+                            DW_MSG("is not set up yet: save it first"));
     return status;
 }

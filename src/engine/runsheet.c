@@ -168,7 +168,12 @@ static bool set_line(const dw_run_request *r, const timing *t, size_t i,
     return true;
 }
 
-/* (3) of runsheet.h. */
+double dw_run_bowl_c(double room_c, double dough_c, double idle_minutes,
+                     double bowl_minutes)
+{
+    return room_c + (dough_c - room_c) * exp(-idle_minutes / bowl_minutes);
+}
+
 static void set_bowl(const dw_run_request *r, const timing *t, size_t i,
                      dw_run_line *line)
 {
@@ -182,7 +187,7 @@ static void set_bowl(const dw_run_request *r, const timing *t, size_t i,
         return;
     double idle = t->mix_start[i] - t->dough_out[i - 1];
     line->bowl_c =
-        r->room_c + (r->dough_c - r->room_c) * exp(-idle / r->bowl_minutes);
+        dw_run_bowl_c(r->room_c, r->dough_c, idle, r->bowl_minutes);
 }
 
 static bool in_time(const dw_run_request *r, int64_t done_ms)

@@ -31,6 +31,7 @@ typedef struct dw_shop {
     int64_t hands;
     double balls_per_minute, bench_minutes;
     double ball_loss_percent, bowl_residue_kg;
+    double release_oil_kg; /* down the bowl side, outside the percentages */
     /* the trade's clock, a rule of thumb */
     double close_core_low_c, close_core_high_c, open_h_w_per_m2_k;
     int64_t ready_day, best_day, use_first_day, last_day;
@@ -324,6 +325,16 @@ typedef struct dw_reading_row {
 
 extern const char *const dw_change_kind_words[]; /* water yeast_type lot
     forgotten doubled sliding abandoned other */
+enum {
+    DW_CHANGE_WATER,
+    DW_CHANGE_YEAST_TYPE,
+    DW_CHANGE_LOT,
+    DW_CHANGE_FORGOTTEN,
+    DW_CHANGE_DOUBLED,
+    DW_CHANGE_SLIDING,
+    DW_CHANGE_ABANDONED,
+    DW_CHANGE_OTHER
+};
 typedef struct dw_batch_change {
     int64_t id, batch_id;
     int kind;

@@ -37,6 +37,8 @@ static const dw_field shop_fields[] = {
                      "dough that never becomes a ball"),
     DW_F_REAL_PRESET(dw_shop, bowl_residue_kg, "kg", 0, 10, 0.1,
                      "dough that stays in the bowl"),
+    DW_F_REAL_PRESET(dw_shop, release_oil_kg, "kg", 0, 1, 0.03,
+                     "oil down the bowl side, outside the percentages"),
     DW_F_REAL_PRESET(dw_shop, close_core_low_c, "degC", 2, 25, 10,
                      "close the stack when the core is between this"),
     DW_F_REAL_PRESET(dw_shop, close_core_high_c, "degC", 2, 25, 12.8,

@@ -17,6 +17,7 @@ const char *const dw_store__schema_shop[] = {
     " bench_minutes REAL NOT NULL,"
     " ball_loss_percent REAL NOT NULL,"
     " bowl_residue_kg REAL NOT NULL,"
+    " release_oil_kg REAL NOT NULL,"
     " close_core_low_c REAL NOT NULL,"
     " close_core_high_c REAL NOT NULL,"
     " open_h_w_per_m2_k REAL NOT NULL,"

@@ -147,7 +147,9 @@ void business_set_up(business *b)
                 "'currency':'USD'}");
     business_do(b, "mixer.save",
                 "{'mixer':{'name':'big mixer','duty':'heavy',"
-                "'bowl_litres':56.78,'bowl_kg':18}}");
+                "'bowl_litres':56.78,'bowl_kg':18,'plate_note':'plate'},"
+                "'limits':[{'rating':{'absorption_percent':60,"
+                "'dough_kg':45}}]}");
     business_do(b, "scale.save",
                 "{'name':'floor scale','capacity_kg':60,'division_kg':0.02}");
     business_do(b, "scale.save",

@@ -1,0 +1,349 @@
+/* A batch read whole, for the card, the book and the paper. */
+#include "app/batches.h"
+
+#include "app/stock.h"
+
+/* ---- shapes -------------------------------------------------------------- */
+
+static const dw_field cut_fields[] = {
+    DW_F_ONE(dw_card_cut, piece, &dw_batch_piece_noun, "the piece"),
+    DW_F_TEXT(dw_card_cut, name, 60, "its product"),
+    DW_F_WHOLE(dw_card_cut, balls_per_box, "", 0, 200, "in a full box"),
+    DW_F_WHOLE(dw_card_cut, boxes, "", 0, 100000, "for the planned balls"),
+    DW_F_WHOLE(dw_card_cut, in_part_box, "", 0, 200,
+               "balls in the box that is not full; 0: all are"),
+};
+const dw_shape dw_card_cut_shape =
+    DW_SHAPE("card_cut", dw_card_cut, cut_fields, "what a batch is cut into");
+
+static const dw_field weighing_fields[] = {
+    DW_F_ONE(dw_card_weighing, weighing, &dw_batch_weighing_noun, "the row"),
+    DW_F_TEXT_OPT(dw_card_weighing, stage, 60, "for which preferment"),
+    DW_F_TEXT_OPT(dw_card_weighing, scale, 60, "on which scale"),
+    DW_F_TEXT_OPT(dw_card_weighing, lot, 40, "from which lot"),
+    DW_F_REAL(dw_card_weighing, division_kg, "kg", 0, 5,
+              "the scale's smallest step"),
+};
+static const dw_shape weighing_shape = DW_SHAPE(
+    "card_weighing", dw_card_weighing, weighing_fields, "one weighing");
+
+static const dw_field water_fields[] = {
+    DW_F_ONE(dw_card_water, inputs, &dw_heat_water_shape, "what was put in"),
+    DW_F_ONE_OPT(dw_card_water, answer, &dw_heat_answer_shape,
+                 "null when the goal cannot be reached"),
+    DW_F_ONE(dw_card_water, work, &dw_estimate_shape, "what batches taught"),
+    DW_F_YES(dw_card_water, flour_read, false, "else the room's was taken"),
+    DW_F_YES(dw_card_water, room_read, false, "else 22 degC was taken"),
+    DW_F_YES(dw_card_water, tap_read, false, "else 18 degC was taken"),
+    DW_F_YES(dw_card_water, bowl_read, false, "else worked out"),
+    DW_F_YES(dw_card_water, warm_bowl, false, "warm from the batch before"),
+};
+static const dw_shape water_shape =
+    DW_SHAPE("card_water", dw_card_water, water_fields, "today's water");
+
+static const dw_field clock_fields[] = {
+    DW_F_WHOLE_OPT(dw_card_clock, box_by_ms, "ms", 0, 9007199254740991.0,
+                   "last box in the cold room by then"),
+    DW_F_YES(dw_card_clock, has_close, false, "are the close times known"),
+    DW_F_MOMENT(dw_card_clock, close_from_ms, "core cold enough to close"),
+    DW_F_MOMENT(dw_card_clock, close_by_ms, "close it by then"),
+    DW_F_WHOLE(dw_card_clock, ready_day, "d", 0, 84100, "first day of use"),
+    DW_F_WHOLE(dw_card_clock, best_day, "d", 0, 84100, "best day"),
+    DW_F_WHOLE(dw_card_clock, use_first_day, "d", 0, 84100, "then use first"),
+    DW_F_WHOLE(dw_card_clock, last_day, "d", 0, 84100, "last day of use"),
+};
+static const dw_shape clock_shape =
+    DW_SHAPE("card_clock", dw_card_clock, clock_fields,
+             "the trade's clock, a rule of thumb");
+
+static const dw_field totals_fields[] = {
+    DW_F_REAL(dw_card_totals, flour_kg, "kg", 0, 1e5, "flour in the bowl"),
+    DW_F_REAL(dw_card_totals, dough_kg, "kg", 0, 1e5, "dough in the bowl"),
+    DW_F_REAL(dw_card_totals, total_percent, "percent", 0, 1e4, "of flour"),
+    DW_F_REAL(dw_card_totals, hydration_percent, "percent", 0, 1e4,
+              "water in everything, of flour"),
+    DW_F_REAL(dw_card_totals, minors_kg, "kg", 0, 1e5,
+              "the minors together, before they go in"),
+};
+static const dw_shape totals_shape =
+    DW_SHAPE("card_totals", dw_card_totals, totals_fields,
+             "what is in the bowl, with all that was off");
+
+static const dw_field card_fields[] = {
+    DW_F_ONE(dw_card, batch, &dw_batch_noun, "the batch"),
+    DW_F_TEXT(dw_card, formula_name, 80, "its formula"),
+    DW_F_WHOLE(dw_card, version_number, "", 0, 100000, "its version"),
+    DW_F_TEXT_OPT(dw_card, mixer_name, 60, "its mixer"),
+    DW_F_TEXT_OPT(dw_card, person_name, 60, "who mixes"),
+    DW_F_MANY_OPT(dw_card, pieces, &dw_card_cut_shape, 40,
+                  "what it is cut into"),
+    DW_F_MANY_OPT(dw_card, weighings, &weighing_shape, 400, "what is weighed"),
+    DW_F_MANY_OPT(dw_card, steps, &dw_batch_step_noun, 400, "what is done"),
+    DW_F_MANY_OPT(dw_card, readings, &dw_reading_noun, 10000, "what was read"),
+    DW_F_MANY_OPT(dw_card, changes, &dw_batch_change_noun, 10000,
+                  "what was off"),
+    DW_F_MANY_OPT(dw_card, stacks, &dw_stack_noun, 1000, "where it went"),
+    DW_F_MANY_OPT(dw_card, verdicts, &dw_verdict_noun, 1000, "how it was"),
+    DW_F_ONE(dw_card, water, &water_shape, "today's water"),
+    DW_F_ONE(dw_card, clock, &clock_shape, "what is due when"),
+    DW_F_ONE(dw_card, totals, &totals_shape, "what is in the bowl"),
+};
+const dw_shape dw_card_shape =
+    DW_SHAPE("card", dw_card, card_fields, "a batch, whole");
+
+/* ---- rows ---------------------------------------------------------------- */
+
+static dw_status no_room(dw_call *call)
+{
+    return dw_fail(call->err, DW_E_ROOM, "batch", NULL);
+}
+
+static dw_status read_pieces(dw_call *call, int64_t batch_id, dw_card *card)
+{
+    dw_batch_piece *rows;
+    DW_TRY(dw_rows_get(call, "batch_piece", &dw_batch_piece_noun, "batch_id",
+                       batch_id, "position", &rows, &card->pieces_count));
+    card->pieces = DW_NEW_ARRAY(call->arena, dw_card_cut, card->pieces_count);
+    if (!card->pieces)
+        return no_room(call);
+    for (size_t i = 0; i < card->pieces_count; i++) {
+        dw_product product;
+        DW_TRY(dw_row_get(call, "product", &dw_product_noun, rows[i].product_id,
+                          "product_id", &product));
+        dw_card_cut *cut = &card->pieces[i];
+        cut->piece = rows[i];
+        cut->name = product.name;
+        cut->balls_per_box = product.balls_per_box;
+        cut->in_part_box = rows[i].balls_planned % product.balls_per_box;
+        cut->boxes = rows[i].balls_planned / product.balls_per_box +
+                     (cut->in_part_box > 0);
+    }
+    return DW_OK;
+}
+
+static dw_status read_weighings(dw_call *call, const dw_recipe *recipe,
+                                int64_t batch_id, dw_card *card)
+{
+    dw_batch_weighing *rows;
+    DW_TRY(dw_rows_get(call, "batch_weighing", &dw_batch_weighing_noun,
+                       "batch_id", batch_id, "position", &rows,
+                       &card->weighings_count));
+    card->weighings =
+        DW_NEW_ARRAY(call->arena, dw_card_weighing, card->weighings_count);
+    if (!card->weighings)
+        return no_room(call);
+    for (size_t i = 0; i < card->weighings_count; i++) {
+        dw_card_weighing *one = &card->weighings[i];
+        dw_scale_row scale = {.division_kg = 0};
+        dw_material_lot lot = {.code = NULL};
+        if (rows[i].scale_id)
+            DW_TRY(dw_row_get(call, "scale", &dw_scale_noun, rows[i].scale_id,
+                              "scale_id", &scale));
+        if (rows[i].lot_id)
+            DW_TRY(dw_row_get(call, "material_lot", &dw_material_lot_noun,
+                              rows[i].lot_id, "lot_id", &lot));
+        int64_t stage = rows[i].stage_position;
+        one->weighing = rows[i];
+        one->scale = scale.name;
+        one->division_kg = scale.division_kg;
+        one->lot = lot.code;
+        if (stage > 0 && (size_t)stage <= recipe->formula.stages_count)
+            one->stage = recipe->formula.stages[stage - 1].name;
+    }
+    return DW_OK;
+}
+
+static dw_status read_rest(dw_call *call, int64_t id, dw_card *card)
+{
+    DW_TRY(dw_rows_get(call, "batch_step", &dw_batch_step_noun, "batch_id", id,
+                       "position", &card->steps, &card->steps_count));
+    DW_TRY(dw_rows_get(call, "reading", &dw_reading_noun, "batch_id", id, "id",
+                       &card->readings, &card->readings_count));
+    DW_TRY(dw_rows_get(call, "batch_change", &dw_batch_change_noun, "batch_id",
+                       id, "id", &card->changes, &card->changes_count));
+    DW_TRY(dw_rows_get(call, "stack", &dw_stack_noun, "batch_id", id, "id",
+                       &card->stacks, &card->stacks_count));
+    return dw_rows_get(call, "verdict", &dw_verdict_noun, "batch_id", id, "id",
+                       &card->verdicts, &card->verdicts_count);
+}
+
+static dw_status read_names(dw_call *call, dw_card *card)
+{
+    dw_mixer_row mixer = {.name = NULL};
+    dw_person person = {.name = NULL};
+    if (card->batch.mixer_id)
+        DW_TRY(dw_row_get(call, "mixer", &dw_mixer_noun, card->batch.mixer_id,
+                          "mixer_id", &mixer));
+    if (card->batch.person_id)
+        DW_TRY(dw_row_get(call, "person", &dw_person_noun,
+                          card->batch.person_id, "person_id", &person));
+    card->mixer_name = mixer.name;
+    card->person_name = person.name;
+    return DW_OK;
+}
+
+/* ---- what is in the bowl ------------------------------------------------- */
+
+/* A recorded change as the engine's adjustment; false when it moves no weight.
+ */
+static bool adjustment_of(const dw_batch_change *change, dw_adjustment *out)
+{
+    *out = (dw_adjustment){.material = change->material};
+    switch (change->kind) {
+    case DW_CHANGE_WATER:
+        out->what = DW_ADJUST_ADD;
+        out->has_kg = true;
+        out->kg = change->kg;
+        return true;
+    case DW_CHANGE_YEAST_TYPE:
+        out->what = DW_ADJUST_SWAP;
+        out->has_kind = change->has_to_kind;
+        out->kind = change->to_kind;
+        return true;
+    case DW_CHANGE_FORGOTTEN: out->what = DW_ADJUST_FORGOTTEN; return true;
+    case DW_CHANGE_DOUBLED: out->what = DW_ADJUST_DOUBLED; return true;
+    default: return false;
+    }
+}
+
+/* Weighings that came otherwise than planned, then what was reported. */
+static size_t adjustments_of(const dw_card *card, dw_adjustment *list)
+{
+    size_t n = 0;
+    for (size_t i = 0; i < card->weighings_count; i++) {
+        const dw_batch_weighing *row = &card->weighings[i].weighing;
+        double off = row->weighed_kg - row->planned_kg;
+        if (row->has_weighed_kg && off != 0)
+            list[n++] = (dw_adjustment){.what = DW_ADJUST_ADD,
+                                        .material = row->material,
+                                        .has_kg = true,
+                                        .kg = off};
+    }
+    for (size_t i = 0; i < card->changes_count; i++)
+        n += adjustment_of(&card->changes[i], &list[n]);
+    return n;
+}
+
+static dw_status fill_totals(dw_call *call, const dw_recipe *recipe,
+                             const dw_yeast_table *table, dw_card *card)
+{
+    const dw_formula *formula = &recipe->formula;
+    size_t most = card->weighings_count + card->changes_count;
+    double *kg = DW_NEW_ARRAY(call->arena, double, formula->lines_count);
+    dw_adjustment *list = DW_NEW_ARRAY(call->arena, dw_adjustment, most);
+    dw_adjusted_line *lines =
+        DW_NEW_ARRAY(call->arena, dw_adjusted_line, formula->lines_count);
+    if (!kg || !list || !lines)
+        return no_room(call);
+    for (size_t i = 0; i < formula->lines_count; i++)
+        kg[i] = card->batch.flour_kg * formula->lines[i].percent / 100;
+    size_t n = adjustments_of(card, list);
+    dw_adjusted bowl;
+    DW_TRY(
+        dw_batch_adjust(formula, kg, list, n, table, lines, &bowl, call->err));
+    card->totals =
+        (dw_card_totals){bowl.flour_kg, bowl.dough_kg, bowl.total_percent,
+                         bowl.hydration_percent, 0};
+    for (size_t i = 0; i < card->weighings_count; i++)
+        if (dw_weigh_is_minor(card->weighings[i].weighing.kind))
+            card->totals.minors_kg += card->weighings[i].weighing.planned_kg;
+    return DW_OK;
+}
+
+/* ---- the clock ----------------------------------------------------------- */
+
+/* The heaviest ball decides when the stack may be closed. */
+static double heaviest_kg(const dw_card *card)
+{
+    double kg = 0;
+    for (size_t i = 0; i < card->pieces_count; i++)
+        if (card->pieces[i].piece.ball_kg > kg)
+            kg = card->pieces[i].piece.ball_kg;
+    return kg;
+}
+
+static dw_status cold_air(dw_call *call, double *air_c)
+{
+    bool found;
+    dw_cold_room *rooms;
+    size_t n;
+    *air_c = 3;
+    DW_TRY(dw_rows_get(call, "cold_room", &dw_cold_room_noun, NULL, 0, "id",
+                       &rooms, &n));
+    if (n > 0)
+        *air_c = rooms[0].air_c;
+    double read_c;
+    DW_TRY(dw_reading_newest(call, 0, DW_READ_COLD, &read_c, &found));
+    if (found)
+        *air_c = read_c;
+    return DW_OK;
+}
+
+dw_status dw_close_hours(dw_call *call, const dw_shop *shop, double ball_kg,
+                         double dough_c, dw_cold_close *close, bool *known)
+{
+    double air_c;
+    DW_TRY(cold_air(call, &air_c));
+    dw_cold_stack stack;
+    dw_shape_preset(&dw_cold_stack_shape, &stack);
+    stack.piece_g = ball_kg * 1000;
+    stack.dough_c = dough_c;
+    stack.air_c = air_c;
+    stack.h_w_per_m2_k = shop->open_h_w_per_m2_k;
+    stack.close_from_core_c = shop->close_core_high_c;
+    stack.close_by_core_c = shop->close_core_low_c;
+    dw_err unreachable; /* a room too warm for it: no time to tell */
+    *known = dw_cold_close_time(&stack, close, &unreachable) == DW_OK;
+    return DW_OK;
+}
+
+static dw_status fill_clock(dw_call *call, const dw_shop *shop, dw_card *card)
+{
+    const dw_batch_row *batch = &card->batch;
+    dw_card_clock *clock = &card->clock;
+    clock->ready_day = batch->day + shop->ready_day;
+    clock->best_day = batch->day + shop->best_day;
+    clock->use_first_day = batch->day + shop->use_first_day;
+    clock->last_day = batch->day + shop->last_day;
+    clock->has_box_by_ms = batch->stopped_ms > 0;
+    clock->box_by_ms =
+        batch->stopped_ms + (int64_t)(shop->bench_minutes * 60000);
+    double ball_kg = heaviest_kg(card), dough_c = batch->dough_goal_c;
+    bool found;
+    DW_TRY(dw_reading_newest(call, batch->id, DW_READ_DOUGH, &dough_c, &found));
+    if (ball_kg == 0 || batch->last_box_ms == 0)
+        return DW_OK;
+    dw_cold_close close;
+    DW_TRY(dw_close_hours(call, shop, ball_kg,
+                          found ? dough_c : batch->dough_goal_c, &close,
+                          &clock->has_close));
+    if (clock->has_close) {
+        clock->close_from_ms =
+            batch->last_box_ms + (int64_t)(close.from_h * 3600000);
+        clock->close_by_ms =
+            batch->last_box_ms + (int64_t)(close.by_h * 3600000);
+    }
+    return DW_OK;
+}
+
+dw_status dw_card_read(dw_call *call, int64_t batch_id, dw_card *card)
+{
+    dw_shop shop;
+    dw_recipe recipe;
+    *card = (dw_card){.formula_name = NULL};
+    DW_TRY(dw_shop_get(call, &shop));
+    DW_TRY(dw_row_get(call, "batch", &dw_batch_noun, batch_id, "batch_id",
+                      &card->batch));
+    DW_TRY(dw_recipe_read(call, card->batch.version_id, &recipe));
+    card->formula_name = recipe.name;
+    card->version_number = recipe.number;
+    DW_TRY(read_names(call, card));
+    DW_TRY(read_pieces(call, batch_id, card));
+    DW_TRY(read_weighings(call, &recipe, batch_id, card));
+    DW_TRY(read_rest(call, batch_id, card));
+    dw_yeast_table table = {"shop", 1, shop.yeast_active_dry_ratio,
+                            shop.yeast_instant_ratio};
+    DW_TRY(fill_totals(call, &recipe, &table, card));
+    DW_TRY(fill_clock(call, &shop, card));
+    return dw_card_water_fill(call, &recipe, card);
+}
