@@ -188,6 +188,8 @@ typedef struct dw_card_step {
     bool running;
     const char *question, *caution, *text;
     double at_min; /* from the first step of the dough; before it negative */
+    const char *message, *caution_message; /* the app's, in the reader's
+                                              language; NULL here */
 } dw_card_step;
 
 typedef struct dw_card_reply {

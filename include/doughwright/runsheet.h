@@ -99,9 +99,10 @@ typedef struct dw_run_advice {
     const char *code;
     const char *batch, *product; /* for bag_singly */
     bool has_start_ms;
-    int64_t start_ms; /* first mix, for start_earlier */
-    int64_t done_ms;  /* when the last thing of it is done */
-    bool enough;      /* all closed before the last person leaves */
+    int64_t start_ms;    /* first mix, for start_earlier */
+    int64_t done_ms;     /* when the last thing of it is done */
+    bool enough;         /* all closed before the last person leaves */
+    const char *message; /* the app's, in the reader's language; NULL here */
 } dw_run_advice;
 
 typedef struct dw_run_reply {

@@ -1,6 +1,6 @@
 /* Batches before they are mixed: mixer, packing, weighings, minors, card, run.
  * All pure. */
-#include "app/op.h"
+#include "app/said.h"
 
 #include "doughwright/batch.h"
 #include "doughwright/minors.h"
@@ -25,24 +25,31 @@ static const dw_shape limit_shape =
 static dw_status run_limit(dw_call *call, const void *request, void *reply)
 {
     const limit_request *r = request;
-    dw_status status = dw_mixer_limit(&r->mixer, &r->dough, call->err, reply);
-    return status == DW_OK ? DW_OK : dw_err_within(call->err, "mixer");
+    dw_mixer_answer *answer = reply;
+    if (dw_mixer_limit(&r->mixer, &r->dough, call->err, answer) != DW_OK)
+        return dw_err_within(call->err, "mixer");
+    return dw_said_notes(call, answer->notes, answer->notes_count);
 }
 
 static dw_status run_pack(dw_call *call, const void *request, void *reply)
 {
-    return dw_batch_pack(request, call->arena, call->err, reply);
+    dw_pack_reply *out = reply;
+    DW_TRY(dw_batch_pack(request, call->arena, call->err, out));
+    return dw_said_notes(call, out->notes, out->notes_count);
 }
 
 static dw_status run_weigh(dw_call *call, const void *request, void *reply)
 {
-    return dw_weigh_split(request, call->arena, call->err, reply);
+    dw_weigh_reply *out = reply;
+    DW_TRY(dw_weigh_split(request, call->arena, call->err, out));
+    return dw_said_notes(call, out->notes, out->notes_count);
 }
 
 static dw_status run_balance(dw_call *call, const void *request, void *reply)
 {
-    dw_weigh_balance(request, reply);
-    return DW_OK;
+    dw_weigh_balance_reply *out = reply;
+    dw_weigh_balance(request, out);
+    return dw_said_notes(call, out->notes, out->notes_count);
 }
 
 static dw_status run_minors(dw_call *call, const void *request, void *reply)
@@ -52,7 +59,10 @@ static dw_status run_minors(dw_call *call, const void *request, void *reply)
 
 static dw_status run_steps(dw_call *call, const void *request, void *reply)
 {
-    return dw_procedure_card(request, call->arena, call->err, reply);
+    dw_card_reply *out = reply;
+    DW_TRY(dw_procedure_card(request, call->arena, call->err, out));
+    dw_said_card(call, out->steps, out->steps_count);
+    return dw_said_notes(call, out->notes, out->notes_count);
 }
 
 typedef struct templates_reply {
@@ -85,7 +95,10 @@ static dw_status run_templates(dw_call *call, const void *request, void *reply)
 
 static dw_status run_run(dw_call *call, const void *request, void *reply)
 {
-    return dw_run_sheet(request, call->arena, call->err, reply);
+    dw_run_reply *out = reply;
+    DW_TRY(dw_run_sheet(request, call->arena, call->err, out));
+    dw_said_advice(call, out->advice, out->advice_count);
+    return dw_said_notes(call, out->notes, out->notes_count);
 }
 
 const dw_op dw_ops_batch[] = {

@@ -5,8 +5,11 @@
 #include <math.h>
 
 /* A note's value and limit may be named in its sentence as they are, as
- * percent, or as temperatures: {value} {value_percent} {value_c} {value_f}, and
- * so for limit; {subject} as it is. */
+ * percent, as temperatures, rounded, or as weights: {value} {value_percent}
+ * {value_c} {value_f} {value_whole} {value_tenth} {value_g} {value_kg}
+ * {value_lb}, and so for limit; {subject} as it is. */
+static const double KG_PER_LB = 0.45359237;
+
 static const struct {
     const char *code, *sentence;
 } sentences[] = {
@@ -27,6 +30,66 @@ static const struct {
     {"tap_too_cold",
      DW_MSG("The tap gives {limit_c} °C ({limit_f} °F); warm the water to "
             "{value_c} °C ({value_f} °F).")},
+    {"mixer_unknown", DW_MSG("No rating is known for this mixer: read its "
+                             "plate or manual and type what it says.")},
+    {"mixer_below_rated",
+     DW_MSG("This dough is stiffer than any the mixer is rated for ({value} "
+            "percent water; rated from {limit}): the limit is lowered in "
+            "proportion.")},
+    {"mixer_high_gluten", DW_MSG("High-gluten flour: a tenth less dough.")},
+    {"mixer_cold",
+     DW_MSG("Ice, cold flour or cold water: a tenth less dough.")},
+    {"mixer_no_second_speed",
+     DW_MSG("Dough with {value} percent water is mixed on low speed only; "
+            "second speed begins above {limit} percent.")},
+    {"mixer_minutes",
+     DW_MSG("So stiff a dough is mixed {value} minutes at most.")},
+    {"mixer_over",
+     DW_MSG("{value_kg} kg ({value_lb} lb) is more than this mixer takes of "
+            "this dough: {limit_kg} kg ({limit_lb} lb).")},
+    {"mixer_under",
+     DW_MSG("{value_kg} kg ({value_lb} lb) is too little for the hook to pick "
+            "up: at least {limit_kg} kg ({limit_lb} lb).")},
+    {"standard_over_mixer",
+     DW_MSG("{subject} makes {value_kg} kg ({value_lb} lb) of dough; the mixer "
+            "takes {limit_kg} kg ({limit_lb} lb).")},
+    {"standard_under_mixer",
+     DW_MSG("{subject} makes {value_kg} kg ({value_lb} lb) of dough; the mixer "
+            "needs {limit_kg} kg ({limit_lb} lb).")},
+    {"no_standard_fits", DW_MSG("None of the usual batches fits this mixer: "
+                                "the order is split into equal ones.")},
+    {"batch_under_mixer",
+     DW_MSG("Batch {subject} has {value_kg} kg ({value_lb} lb) of dough; the "
+            "mixer needs {limit_kg} kg ({limit_lb} lb).")},
+    {"not_proved", DW_MSG("A packing with less odd dough may exist.")},
+    {"surplus", DW_MSG("{subject}: {value} more than ordered, into stock.")},
+    {"scale_coarse",
+     DW_MSG("{subject}: the scale is good to {value_tenth} percent only; "
+            "{limit} percent is wanted. Use a finer scale.")},
+    {"scale_too_coarse", DW_MSG("{subject}: {value_g} g is less than any scale "
+                                "here shows. Weigh it on a finer one.")},
+    {"dough_missing", DW_MSG("{value_kg} kg ({value_lb} lb) of dough is "
+                             "missing: was something forgotten?")},
+    {"dough_extra", DW_MSG("There is {value_kg} kg ({value_lb} lb) more dough "
+                           "than was weighed: was something doubled?")},
+    {"dough_adds_up", DW_MSG("The dough adds up.")},
+    {"second_speed_dropped",
+     DW_MSG("Second speed is left out: the dough is too stiff for it, or the "
+            "mixer has none.")},
+    {"mix_cut", DW_MSG("So stiff a dough is mixed {limit} minutes at most: "
+                       "mixing is cut short.")},
+    {"flour_first", DW_MSG("Flour is in the bowl before water: {value} minutes "
+                           "more on low speed.")},
+    {"yeast_into_cold_water",
+     DW_MSG("{subject} would go into cold water: put it on the flour.")},
+    {"yeast_before_flour",
+     DW_MSG("{subject} would go in before the flour: put it on the flour.")},
+    {"bench_over", DW_MSG("{subject}: {value_whole} minutes at the bench; "
+                          "{limit} are allowed.")},
+    {"closes_late", DW_MSG("{subject}: the stack closes {value_whole} minutes "
+                           "after the last person leaves.")},
+    {"start_past", DW_MSG("This would have to start {value_whole} minutes "
+                          "before anybody is there.")},
 };
 
 /* Indexed by dw_heat_cause. {gap_c} and the like are rounded sizes. */
@@ -54,6 +117,11 @@ static double tenth(double value)
     return round(value * 10) / 10 + 0.0; /* no -0 */
 }
 
+static double hundredth(double value)
+{
+    return round(value * 100) / 100 + 0.0;
+}
+
 static double fahrenheit(double c)
 {
     return round(c * 1.8 + 32);
@@ -78,7 +146,14 @@ static dw_status say_note(dw_call *call, dw_note *note)
         DW_VALUE_NUMBER("value_percent", round(note->value * 100)),
         DW_VALUE_NUMBER("value_c", tenth(note->value)),
         DW_VALUE_NUMBER("value_f", fahrenheit(note->value)),
+        DW_VALUE_NUMBER("value_whole", round(note->value)),
+        DW_VALUE_NUMBER("value_tenth", tenth(note->value)),
+        DW_VALUE_NUMBER("value_g", tenth(note->value * 1000)),
+        DW_VALUE_NUMBER("value_kg", hundredth(note->value)),
+        DW_VALUE_NUMBER("value_lb", tenth(note->value / KG_PER_LB)),
         DW_VALUE_NUMBER("limit", note->limit),
+        DW_VALUE_NUMBER("limit_kg", hundredth(note->limit)),
+        DW_VALUE_NUMBER("limit_lb", tenth(note->limit / KG_PER_LB)),
         DW_VALUE_NUMBER("limit_percent", round(note->limit * 100)),
         DW_VALUE_NUMBER("limit_c", tenth(note->limit)),
         DW_VALUE_NUMBER("limit_f", fahrenheit(note->limit)),

@@ -6,9 +6,15 @@
 
 #include "doughwright/heat.h"
 #include "doughwright/note.h"
+#include "doughwright/procedure.h"
+#include "doughwright/runsheet.h"
 
 /* Fill each note's message; a code without a sentence keeps none. DW_E_ROOM. */
 dw_status dw_said_notes(dw_call *call, dw_note *notes, size_t count);
+/* Fill message and caution_message of each step of a card. */
+void dw_said_card(const dw_call *call, dw_card_step *steps, size_t count);
+/* Fill message of each way out of a late run. */
+void dw_said_advice(const dw_call *call, dw_run_advice *advice, size_t count);
 /* Fill why->message. DW_E_ROOM. */
 dw_status dw_said_why(dw_call *call, dw_heat_why *why);
 

@@ -2,7 +2,6 @@
 
 #include "doughwright/minors.h"
 #include "doughwright/mixer.h"
-#include "doughwright/say.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -336,8 +335,8 @@ static dw_status one_step(maker *m, bowl *b, size_t at)
     case DW_STEP_WET_YEAST:
         snprintf(field, sizeof field, "procedure.steps[%zu].kind", at);
         return dw_fail_says(m->err, DW_E_CHOICE, field, "wet_yeast",
-                            DW_MSG("is put in by the card itself when the "
-                                   "yeast needs it"));
+                            "is put in by the card itself when the "
+                            "yeast needs it");
     case DW_STEP_REST:
     case DW_STEP_ASK:
     case DW_STEP_OIL_BOWL:
@@ -375,8 +374,8 @@ static dw_status wet_yeast(maker *m, bowl *b)
         snprintf(field, sizeof field, "%.46s.lines[%zu]", b->path, i);
         if (from == b->count)
             return dw_fail_says(m->err, DW_E_RANGE, field, b->lines[i].material,
-                                DW_MSG("needs five times its weight of the "
-                                       "formula's water to be wetted"));
+                                "needs five times its weight of the "
+                                "formula's water to be wetted");
         b->kg[from] = fmax(0, b->kg[from] - water_kg);
         b->wet_kg[i] = water_kg;
         b->wet_step = m->count;
@@ -402,13 +401,13 @@ static dw_status all_in(maker *m, const bowl *b)
         if (b->in_percent[i] < 99.99)
             return dw_fail_says(m->err, DW_E_MISSING, field,
                                 b->lines[i].material,
-                                DW_MSG("is not (all) added by any step of the "
-                                       "procedure"));
+                                "is not (all) added by any step of the "
+                                "procedure");
         if (b->in_percent[i] > 100.01)
             return dw_fail_says(m->err, DW_E_CONFLICT, field,
                                 b->lines[i].material,
-                                DW_MSG("is added more than once by the "
-                                       "procedure"));
+                                "is added more than once by the "
+                                "procedure");
     }
     return DW_OK;
 }
@@ -422,13 +421,13 @@ static dw_status stages_in(maker *m)
         snprintf(field, sizeof field, "formula.stages[%zu]", i);
         if (m->stage_in[i] > 1)
             return dw_fail_says(m->err, DW_E_CONFLICT, field, stage->name,
-                                DW_MSG("is added more than once by the "
-                                       "procedure"));
+                                "is added more than once by the "
+                                "procedure");
         if (m->stage_in[i] == 0 ||
             (stage->kind != DW_OLD_DOUGH && !m->stage_made[i]))
             return dw_fail_says(m->err, DW_E_MISSING, field, stage->name,
-                                DW_MSG("is not made and added by the "
-                                       "procedure"));
+                                "is not made and added by the "
+                                "procedure");
     }
     return DW_OK;
 }
@@ -552,7 +551,7 @@ dw_status dw_procedure_card(const dw_card_request *request, dw_arena *arena,
     DW_TRY(make_dough(m));
     if (m->full)
         return dw_fail_says(err, DW_E_TOO_LARGE, "procedure.steps", NULL,
-                            DW_MSG("make a card of too many steps"));
+                            "make a card of too many steps");
     *reply = (dw_card_reply){
         .steps = steps,
         .steps_count = m->count,

@@ -101,6 +101,9 @@ static const dw_field card_step_fields[] = {
     DW_F_TEXT_OPT(dw_card_step, text, 500, "the shop's own words"),
     DW_F_REAL(dw_card_step, at_min, "min", -1e5, 1e5,
               "from the first step of the dough"),
+    DW_F_TEXT_OPT(dw_card_step, message, 1000, "the code as a sentence"),
+    DW_F_TEXT_OPT(dw_card_step, caution_message, 1000,
+                  "the caution as a sentence"),
 };
 const dw_shape dw_card_step_shape = DW_SHAPE(
     "card_step", dw_card_step, card_step_fields, "one step of the mix card");

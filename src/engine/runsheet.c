@@ -1,7 +1,5 @@
 #include "doughwright/runsheet.h"
 
-#include "doughwright/say.h"
-
 #include <math.h>
 #include <string.h>
 
@@ -267,10 +265,10 @@ static dw_status check_times(const dw_run_request *r, dw_err *err)
 {
     if (!r->has_start_ms && !r->has_boxed_by_ms)
         return dw_fail_says(err, DW_E_MISSING, "start_ms", NULL,
-                            DW_MSG("or boxed_by_ms is required"));
+                            "or boxed_by_ms is required");
     if (r->has_start_ms && r->has_boxed_by_ms)
         return dw_fail_says(err, DW_E_CONFLICT, "boxed_by_ms", NULL,
-                            DW_MSG("and start_ms cannot both be given"));
+                            "and start_ms cannot both be given");
     return DW_OK;
 }
 

@@ -103,6 +103,7 @@ static const dw_field advice_fields[] = {
     DW_F_MOMENT(dw_run_advice, done_ms, "when the last of it is done"),
     DW_F_YES(dw_run_advice, enough, false,
              "all is done before the last person leaves"),
+    DW_F_TEXT_OPT(dw_run_advice, message, 1000, "the code as a sentence"),
 };
 static const dw_shape advice_shape =
     DW_SHAPE("run_advice", dw_run_advice, advice_fields, "what to do instead");
