@@ -179,3 +179,28 @@ TEST(an_error_says_the_text_and_the_range, LIMIT, "DESIGN: said once")
     SAME_TEXT(err.sentence, "needs a unit after each number");
     CHECK(kg == 1);
 }
+
+TEST(whatever_is_typed_gives_a_finite_value_or_one_error, LIMIT,
+     "200,000 random texts of the parser's own letters")
+{
+    static const char *const letters[] = {
+        "0", "1",  "7",  "9", ".", ",", "/", " ", "-", "lb",       "oz",
+        "g", "kg", "in", "F", "C", "%", "h", "m", "e", "\xc2\xbd", "\xc2"};
+    unsigned long long seed = 99;
+    int read = 0;
+    for (int n = 0; n < 200000; n++) {
+        char text[40] = "";
+        size_t parts = dw_test_bits(&seed) % 9;
+        for (size_t i = 0; i < parts; i++)
+            strcat(text, letters[dw_test_bits(&seed) % DW_COUNT(letters)]);
+        double value = NAN;
+        dw_err err = {DW_OK};
+        dw_status got = dw_quantity_parse(text, DW_MASS, "kg", &value, &err);
+        if (got == DW_OK ? !(value >= 0 && value <= 100000)
+                         : !isnan(value) || err.status != got)
+            dw_test_fail(__FILE__, __LINE__, "\"%s\" gives %g and %s", text,
+                         value, dw_status_code(got));
+        read += got == DW_OK;
+    }
+    CHECK(read > 1000);
+}
