@@ -83,6 +83,8 @@ const char *const dw_store__schema_batch[] = {
     " question TEXT,"
     " caution TEXT,"
     " text TEXT,"
+    " message TEXT,"
+    " caution_message TEXT,"
     " at_min REAL NOT NULL,"
     " started_ms INTEGER NOT NULL,"
     " done_ms INTEGER NOT NULL,"
