@@ -188,13 +188,19 @@ typedef struct dw_card_step {
     bool running;
     const char *question, *caution, *text;
     double at_min; /* from the first step of the dough; before it negative */
-    const char *message, *caution_message; /* the app's, in the reader's
-                                              language; NULL here */
 } dw_card_step;
+
+/* A step and its caution as sentences in the reader's language; the engine
+ * makes none. */
+typedef struct dw_card_saying {
+    const char *step, *caution;
+} dw_card_saying;
 
 typedef struct dw_card_reply {
     dw_card_step *steps;
     size_t steps_count;
+    dw_card_saying *sayings; /* one a step, or none */
+    size_t sayings_count;
     double mixer_minutes; /* preferments included; ranges by their middle */
     double mixer_hours;   /* the same, for the hours-run count */
     double dough_out_min; /* from the first step of the dough to its stop */
@@ -205,7 +211,7 @@ typedef struct dw_card_reply {
 } dw_card_reply;
 
 extern const dw_shape dw_card_request_shape, dw_card_reply_shape,
-    dw_card_step_shape;
+    dw_card_step_shape, dw_card_saying_shape;
 
 /* Make the card. Fails as dw_formula_split and dw_minors_bag;
  * DW_E_NOT_FOUND (a step's material is not in the formula:

@@ -61,7 +61,8 @@ static dw_status run_steps(dw_call *call, const void *request, void *reply)
 {
     dw_card_reply *out = reply;
     DW_TRY(dw_procedure_card(request, call->arena, call->err, out));
-    dw_said_card(call, out->steps, out->steps_count);
+    DW_TRY(dw_said_card(call, out->steps, out->steps_count, &out->sayings));
+    out->sayings_count = out->steps_count;
     return dw_said_notes(call, out->notes, out->notes_count);
 }
 

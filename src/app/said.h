@@ -11,8 +11,9 @@
 
 /* Fill each note's message; a code without a sentence keeps none. DW_E_ROOM. */
 dw_status dw_said_notes(dw_call *call, dw_note *notes, size_t count);
-/* Fill message and caution_message of each step of a card. */
-void dw_said_card(const dw_call *call, dw_card_step *steps, size_t count);
+/* Each step of a card as sentences, in the call's arena. DW_E_ROOM. */
+dw_status dw_said_card(dw_call *call, const dw_card_step *steps, size_t count,
+                       dw_card_saying **sayings);
 /* Fill message of each way out of a late run. */
 void dw_said_advice(const dw_call *call, dw_run_advice *advice, size_t count);
 /* Fill why->message. DW_E_ROOM. */

@@ -71,16 +71,21 @@ static const char *said(const dw_call *call, const saying *sayings,
     return NULL;
 }
 
-void dw_said_card(const dw_call *call, dw_card_step *steps, size_t count)
+dw_status dw_said_card(dw_call *call, const dw_card_step *steps, size_t count,
+                       dw_card_saying **sayings)
 {
+    dw_card_saying *out = DW_NEW_ARRAY(call->arena, dw_card_saying, count);
+    if (!out)
+        return dw_fail(call->err, DW_E_ROOM, "sayings", NULL);
     for (size_t i = 0; i < count; i++) {
-        dw_card_step *step = &steps[i];
         const char *code =
-            step->kind == DW_STEP_ASK ? step->question : step->code;
-        step->message = said(call, card_sayings, DW_COUNT(card_sayings), code);
-        step->caution_message = said(call, caution_sayings,
-                                     DW_COUNT(caution_sayings), step->caution);
+            steps[i].kind == DW_STEP_ASK ? steps[i].question : steps[i].code;
+        out[i].step = said(call, card_sayings, DW_COUNT(card_sayings), code);
+        out[i].caution = said(call, caution_sayings, DW_COUNT(caution_sayings),
+                              steps[i].caution);
     }
+    *sayings = out;
+    return DW_OK;
 }
 
 void dw_said_advice(const dw_call *call, dw_run_advice *advice, size_t count)

@@ -101,15 +101,21 @@ static const dw_field card_step_fields[] = {
     DW_F_TEXT_OPT(dw_card_step, text, 500, "the shop's own words"),
     DW_F_REAL(dw_card_step, at_min, "min", -1e5, 1e5,
               "from the first step of the dough"),
-    DW_F_TEXT_OPT(dw_card_step, message, 1000, "the code as a sentence"),
-    DW_F_TEXT_OPT(dw_card_step, caution_message, 1000,
-                  "the caution as a sentence"),
 };
 const dw_shape dw_card_step_shape = DW_SHAPE(
     "card_step", dw_card_step, card_step_fields, "one step of the mix card");
 
+static const dw_field saying_fields[] = {
+    DW_F_TEXT_OPT(dw_card_saying, step, 1000, "what is done"),
+    DW_F_TEXT_OPT(dw_card_saying, caution, 1000, "what to take care of"),
+};
+const dw_shape dw_card_saying_shape = DW_SHAPE(
+    "card_saying", dw_card_saying, saying_fields, "a step as sentences");
+
 static const dw_field reply_fields[] = {
     DW_F_MANY(dw_card_reply, steps, &dw_card_step_shape, 0, 400, "in order"),
+    DW_F_MANY_OPT(dw_card_reply, sayings, &dw_card_saying_shape, 400,
+                  "each step as sentences"),
     DW_F_REAL(dw_card_reply, mixer_minutes, "min", 0, 1e5,
               "the mixer runs, preferments included"),
     DW_F_REAL(dw_card_reply, mixer_hours, "h", 0, 1e4, "for the hours run"),
