@@ -1,6 +1,7 @@
 /* A batch read whole, for the card, the book and the paper. */
 #include "app/batches.h"
 
+#include "app/said.h"
 #include "app/stock.h"
 
 /* ---- shapes -------------------------------------------------------------- */
@@ -28,7 +29,9 @@ static const dw_shape weighing_shape = DW_SHAPE(
     "card_weighing", dw_card_weighing, weighing_fields, "one weighing");
 
 static const dw_field water_fields[] = {
-    DW_F_ONE(dw_card_water, inputs, &dw_heat_water_shape, "what was put in"),
+    {"inputs", DW_ONE, false, "", 0, 0, 0, offsetof(dw_card_water, inputs),
+     offsetof(dw_card_water, has_answer), DW_NOWHERE, NULL,
+     &dw_heat_water_shape, "what was put in"},
     DW_F_ONE_OPT(dw_card_water, answer, &dw_heat_answer_shape,
                  "null when the goal cannot be reached"),
     DW_F_ONE(dw_card_water, work, &dw_estimate_shape, "what batches taught"),
@@ -157,6 +160,8 @@ static dw_status read_rest(dw_call *call, int64_t id, dw_card *card)
 {
     DW_TRY(dw_rows_get(call, "batch_step", &dw_batch_step_noun, "batch_id", id,
                        "position", &card->steps, &card->steps_count));
+    for (size_t i = 0; i < card->steps_count; i++)
+        DW_TRY(dw_said_card(call, &card->steps[i].step, 1));
     DW_TRY(dw_rows_get(call, "reading", &dw_reading_noun, "batch_id", id, "id",
                        &card->readings, &card->readings_count));
     DW_TRY(dw_rows_get(call, "batch_change", &dw_batch_change_noun, "batch_id",

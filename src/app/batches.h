@@ -28,8 +28,8 @@ typedef struct dw_card_weighing {
 
 /* Why the card's water is what it is. */
 typedef struct dw_card_water {
-    dw_heat_batch inputs;
-    bool has_answer; /* false when the goal cannot be reached */
+    dw_heat_batch inputs; /* of use when there is an answer */
+    bool has_answer;      /* false when the goal cannot be reached */
     dw_heat_answer answer;
     dw_estimate work; /* learned from this mixer's batches */
     bool flour_read, room_read, tap_read, bowl_read; /* else assumed */

@@ -86,6 +86,8 @@ const char *const dw_store__schema_batch[] = {
     " message TEXT,"
     " caution_message TEXT,"
     " at_min REAL NOT NULL,"
+    " message TEXT,"
+    " caution_message TEXT,"
     " started_ms INTEGER NOT NULL,"
     " done_ms INTEGER NOT NULL,"
     " person_id INTEGER REFERENCES person,"
