@@ -161,7 +161,7 @@ static dw_status read_rest(dw_call *call, int64_t id, dw_card *card)
     DW_TRY(dw_rows_get(call, "batch_step", &dw_batch_step_noun, "batch_id", id,
                        "position", &card->steps, &card->steps_count));
     for (size_t i = 0; i < card->steps_count; i++)
-        DW_TRY(dw_said_card(call, &card->steps[i].step, 1));
+        dw_said_card(call, &card->steps[i].step, 1);
     DW_TRY(dw_rows_get(call, "reading", &dw_reading_noun, "batch_id", id, "id",
                        &card->readings, &card->readings_count));
     DW_TRY(dw_rows_get(call, "batch_change", &dw_batch_change_noun, "batch_id",

@@ -388,6 +388,7 @@ dw_status dw_plan_make(dw_call *call, const dw_plan_request *request,
     DW_TRY(lay_run(&d));
     plan->notes = d.notes.at;
     plan->notes_count = d.notes.count;
+    dw_said_advice(call, plan->run.advice, plan->run.advice_count);
     DW_TRY(dw_said_notes(call, plan->notes, plan->notes_count));
     return dw_said_notes(call, plan->run.notes, plan->run.notes_count);
 }
