@@ -83,8 +83,6 @@ const char *const dw_store__schema_batch[] = {
     " question TEXT,"
     " caution TEXT,"
     " text TEXT,"
-    " message TEXT,"
-    " caution_message TEXT,"
     " at_min REAL NOT NULL,"
     " message TEXT,"
     " caution_message TEXT,"
