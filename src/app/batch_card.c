@@ -82,6 +82,8 @@ static const dw_field card_fields[] = {
                   "what it is cut into"),
     DW_F_MANY_OPT(dw_card, weighings, &weighing_shape, 400, "what is weighed"),
     DW_F_MANY_OPT(dw_card, steps, &dw_batch_step_noun, 400, "what is done"),
+    DW_F_MANY_OPT(dw_card, sayings, &dw_card_saying_shape, 400,
+                  "each step in words"),
     DW_F_MANY_OPT(dw_card, readings, &dw_reading_noun, 10000, "what was read"),
     DW_F_MANY_OPT(dw_card, changes, &dw_batch_change_noun, 10000,
                   "what was off"),
@@ -156,12 +158,23 @@ static dw_status read_weighings(dw_call *call, const dw_recipe *recipe,
     return DW_OK;
 }
 
+static dw_status say_steps(dw_call *call, dw_card *card)
+{
+    dw_card_step *steps =
+        DW_NEW_ARRAY(call->arena, dw_card_step, card->steps_count);
+    if (!steps)
+        return no_room(call);
+    for (size_t i = 0; i < card->steps_count; i++)
+        steps[i] = card->steps[i].step;
+    card->sayings_count = card->steps_count;
+    return dw_said_card(call, steps, card->steps_count, &card->sayings);
+}
+
 static dw_status read_rest(dw_call *call, int64_t id, dw_card *card)
 {
     DW_TRY(dw_rows_get(call, "batch_step", &dw_batch_step_noun, "batch_id", id,
                        "position", &card->steps, &card->steps_count));
-    for (size_t i = 0; i < card->steps_count; i++)
-        dw_said_card(call, &card->steps[i].step, 1);
+    DW_TRY(say_steps(call, card));
     DW_TRY(dw_rows_get(call, "reading", &dw_reading_noun, "batch_id", id, "id",
                        &card->readings, &card->readings_count));
     DW_TRY(dw_rows_get(call, "batch_change", &dw_batch_change_noun, "batch_id",

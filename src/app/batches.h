@@ -58,12 +58,13 @@ typedef struct dw_card {
     dw_card_cut *pieces;
     dw_card_weighing *weighings;
     dw_batch_step *steps;
+    dw_card_saying *sayings; /* one a step */
     dw_reading_row *readings;
     dw_batch_change *changes;
     dw_stack *stacks;
     dw_verdict *verdicts;
-    size_t pieces_count, weighings_count, steps_count, readings_count,
-        changes_count, stacks_count, verdicts_count;
+    size_t pieces_count, weighings_count, steps_count, sayings_count,
+        readings_count, changes_count, stacks_count, verdicts_count;
     dw_card_water water;
     dw_card_clock clock;
     dw_card_totals totals;

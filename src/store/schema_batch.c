@@ -84,8 +84,6 @@ const char *const dw_store__schema_batch[] = {
     " caution TEXT,"
     " text TEXT,"
     " at_min REAL NOT NULL,"
-    " message TEXT,"
-    " caution_message TEXT,"
     " started_ms INTEGER NOT NULL,"
     " done_ms INTEGER NOT NULL,"
     " person_id INTEGER REFERENCES person,"
