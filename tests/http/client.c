@@ -21,8 +21,10 @@ bool bench_open(bench *b, void (*change)(dw_server_options *options))
     if (change)
         change(&options);
     dw_err err;
-    if (dw_server_open(&options, &b->server, &err) == DW_OK)
+    if (dw_server_open(&options, &b->server, &err) == DW_OK) {
+        b->port = dw_server_port(b->server);
         return true;
+    }
     printf("  %s %s\n", err.field, err.value);
     fake_app_free(b->app);
     return false;
@@ -40,8 +42,7 @@ int client_connect(const bench *b)
     struct timeval patience = {5, 0};
     setsockopt(fd, SOL_SOCKET, SO_RCVTIMEO, &patience, sizeof patience);
     struct sockaddr_in to = {.sin_family = AF_INET,
-                             .sin_port =
-                                 htons((uint16_t)dw_server_port(b->server)),
+                             .sin_port = htons((uint16_t)b->port),
                              .sin_addr = {htonl(INADDR_LOOPBACK)}};
     if (connect(fd, (struct sockaddr *)&to, sizeof to) != 0) {
         close(fd);

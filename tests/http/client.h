@@ -8,6 +8,7 @@
 typedef struct bench {
     dw_app *app;
     dw_server *server;
+    int port;
 } bench;
 
 /* `change`, when not NULL, alters the options first. False: it did not open. */

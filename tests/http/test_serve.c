@@ -9,6 +9,7 @@
 #include <poll.h>
 #include <signal.h>
 #include <stdlib.h>
+#include <sys/socket.h>
 #include <sys/wait.h>
 #include <unistd.h>
 
@@ -87,6 +88,57 @@ TEST(serve_says_where_it_is_and_ends_when_asked, DERIVED, "worked by hand")
         CHECK(access(dw_temp_path(&temp, "a.db-wal"), F_OK) != 0);
         dw_temp_remove(&temp);
     }
+}
+
+/* Everything up to `part`, or 5 s of silence. */
+static bool socket_says(int fd, const char *part)
+{
+    char text[8192];
+    size_t n = 0;
+    ssize_t got;
+    while (n + 1 < sizeof text &&
+           (got = recv(fd, text + n, sizeof text - 1 - n, 0)) > 0) {
+        n += (size_t)got;
+        text[n] = '\0';
+        if (strstr(text, part))
+            return true;
+    }
+    return false;
+}
+
+TEST(a_write_is_done_once_and_told_to_the_other_tablets, DERIVED,
+     "DESIGN: one key, one write; another body under it is a 409")
+{
+    static const char lines[] = "Doughwright-Device: bench\r\n"
+                                "Idempotency-Key: tap-1\r\n";
+    dw_temp temp;
+    program p;
+    bench b = {0};
+    dw_temp_make(&temp);
+    program_start(&p, "serve --port 0", dw_temp_path(&temp, "a.db"), "");
+    NEED(program_says(&p, "nobody"));
+    sscanf(p.said, "Doughwright is at http://127.0.0.1:%d/", &b.port);
+    int listener = client_connect(&b);
+    client_say(listener, "GET /api/v1/events HTTP/1.1\r\n"
+                         "Host: localhost\r\n\r\n");
+    CHECK(socket_says(listener, "retry"));
+    answer a = client_request(&b, "POST", "/api/v1/person.save", lines,
+                              "{\"name\":\"Ines\"}");
+    SAME(a.status, 200);
+    CHECK(socket_says(listener, "data: {\"op\":\"person.save\"}"));
+    answer again = client_request(&b, "POST", "/api/v1/person.save", lines,
+                                  "{\"name\":\"Ines\"}");
+    SAME(again.status, 200);
+    SAME_TEXT(again.body, a.body);
+    answer_free(&again);
+    again = client_request(&b, "POST", "/api/v1/person.save", lines,
+                           "{\"name\":\"Omar\"}");
+    SAME(again.status, 409);
+    answer_free(&again);
+    answer_free(&a);
+    close(listener);
+    SAME(program_end(&p, SIGTERM), 0);
+    dw_temp_remove(&temp);
 }
 
 TEST(a_network_is_served_only_with_a_password_and_over_https, DERIVED,
