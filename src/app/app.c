@@ -107,6 +107,13 @@ static dw_status start(dw_app *app, const dw_app_options *options, dw_err *err)
     return DW_OK;
 }
 
+static void performer_free(dw_app__performer *performer)
+{
+    pthread_cond_destroy(&performer->finished_now);
+    free(performer->reply);
+    free(performer);
+}
+
 /* At the end of a thread that performed. */
 static void performer_leave(void *argument)
 {
@@ -118,9 +125,7 @@ static void performer_leave(void *argument)
         at = &(*at)->next;
     *at = leaving->next;
     pthread_mutex_unlock(&app->lock);
-    pthread_cond_destroy(&leaving->finished_now);
-    free(leaving->reply);
-    free(leaving);
+    performer_free(leaving);
 }
 
 dw_status dw_app_open(const dw_app_options *options, dw_app **app, dw_err *err)
@@ -157,14 +162,14 @@ static void answer_busy(dw_job *job)
     job->done(job);
 }
 
-static void queue_end(dw_app__queue *queue)
+/* Once the app is stopping, nobody adds to a queue or takes from it. */
+static void queue_turn_away(dw_app__queue *queue)
 {
     while (queue->first) {
         dw_job *job = queue->first;
         queue->first = job->next;
         answer_busy(job);
     }
-    pthread_cond_destroy(&queue->filled);
 }
 
 void dw_app_free(dw_app *app)
@@ -176,14 +181,20 @@ void dw_app_free(dw_app *app)
     pthread_cond_broadcast(&app->reads.filled);
     pthread_cond_broadcast(&app->writes.filled);
     pthread_mutex_unlock(&app->lock);
+    /* Those that wait need not wait for a long job to end as well. */
+    queue_turn_away(&app->reads);
+    queue_turn_away(&app->writes);
     /* The writer closes last, so that the file is left without its log. */
     for (int i = 0; i < app->readers_count; i++)
         worker_stop(&app->readers[i]);
     worker_stop(&app->writer);
-    queue_end(&app->reads);
-    queue_end(&app->writes);
-    while (app->performers)
-        performer_leave(app->performers);
+    pthread_cond_destroy(&app->reads.filled);
+    pthread_cond_destroy(&app->writes.filled);
+    while (app->performers) {
+        dw_app__performer *performer = app->performers;
+        app->performers = performer->next;
+        performer_free(performer);
+    }
     pthread_key_delete(app->performer_key);
     pthread_mutex_destroy(&app->lock);
     free(app);

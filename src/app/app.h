@@ -37,9 +37,9 @@ typedef struct dw_app_options {
     bool dry;                /* writes are rolled back: `--dry-run`, tests */
 } dw_app_options;
 
-/* The handle is yours: dw_app_free waits for running jobs, answers the rest
- * with DW_E_BUSY, and closes the store. No other thread may use the app or,
- * having performed, come to its end meanwhile. */
+/* The handle is yours: dw_app_free answers waiting jobs with DW_E_BUSY, waits
+ * for the running ones, and closes the store. No other thread may use the app
+ * or, having performed, come to its end meanwhile. */
 dw_status dw_app_open(const dw_app_options *options, dw_app **app, dw_err *err);
 void dw_app_free(dw_app *app);
 

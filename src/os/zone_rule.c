@@ -115,8 +115,8 @@ static int64_t day_of_month_rule(const dw_zone__turn *turn, int64_t year)
     int64_t next = turn->month == 12
                        ? dw_day_from_date(year + 1, 1, 1)
                        : dw_day_from_date(year, turn->month + 1, 1);
-    int64_t day = first + (turn->day - dw_day_weekday(first) + 7) % 7 +
-                  7 * (turn->week - 1);
+    int after = (turn->day - dw_day_weekday(first) + 7) % 7;
+    int64_t day = first + after + INT64_C(7) * (turn->week - 1);
     return day < next ? day : day - 7;
 }
 

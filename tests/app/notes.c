@@ -154,12 +154,13 @@ static dw_status run_echo(dw_call *call, const void *request, void *reply)
 
 static pthread_mutex_t hold_lock = PTHREAD_MUTEX_INITIALIZER;
 static pthread_cond_t hold_changed = PTHREAD_COND_INITIALIZER;
-static enum { FREE, HELD, LET_GO } hold;
+enum { FREE, HELD, LET_GO };
+static int hold = FREE;
 
 static void hold_step(int from, int to)
 {
     pthread_mutex_lock(&hold_lock);
-    while ((int)hold != from)
+    while (hold != from)
         pthread_cond_wait(&hold_changed, &hold_lock);
     hold = to;
     pthread_cond_broadcast(&hold_changed);
