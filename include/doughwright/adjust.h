@@ -42,7 +42,7 @@ typedef struct dw_adjusted {
 } dw_adjusted;
 
 /* Apply `count` adjustments in order to the planned kg (one a line of the
- * formula). `lines` has lines_count, yours;
+ * formula). `lines` has lines_count (at most 60, asserted), yours;
  * after a failure it holds nothing of use. DW_E_NOT_FOUND for a material
  * that is not in the formula, DW_E_MISSING for a kg or kind that is needed,
  * DW_E_CHOICE for a swap that is not between yeasts, DW_E_RANGE when less than
