@@ -1,0 +1,297 @@
+#include "engine/life_walk.h"
+
+#include <math.h>
+
+/* How far one step may go: tables of docs/models/life.md. */
+#define FASTEST 0.2  /* of the fastest reaction's own time */
+#define WARMED_K 0.8 /* any shell */
+#define LONGEST_H 1.0
+#define GROWTH 1.3    /* over the step before */
+#define JUMP_K_H 0.12 /* first step after a jump outside, K times h */
+#define JUMP_LEAST_K 0.05
+#define FIRST_H 0.02
+#define SAME_H 1e-9    /* moments closer than this are one */
+#define DAMPED_STEPS 2 /* backward Euler pairs after a jump */
+
+struct dw_life__walk {
+    const dw_life_request *request;
+    const dw_life__kernel *kernel;
+    dw_life__block *block;
+    const double *loss_ball;
+    dw_life__moments *moments;
+    dw_life__pace pace; /* after the last step */
+    double time_h, legs_h;
+    double step_h, free_h; /* last step; what it would be without landing */
+    double middle_h;       /* of the last step */
+    size_t leg, event, row;
+    double leg_end_h;
+    int damped; /* steps still to be damped */
+    bool was_cold;
+    int64_t steps;
+};
+
+double dw_life__legs_h(const dw_life_request *request)
+{
+    double sum = 0;
+    for (size_t i = 0; i < request->legs_count; i++)
+        sum += request->legs[i].hours;
+    return sum;
+}
+
+/* Whole report intervals within the legs, then the end unless the last of them
+ * is the end. */
+size_t dw_life__row_count(const dw_life_request *request)
+{
+    double legs = dw_life__legs_h(request);
+    size_t whole = (size_t)(legs / request->report_every_h + 1e-9);
+    double rest = legs - (double)whole * request->report_every_h;
+    return whole + 1 + (rest > 1e-9 * legs);
+}
+
+static double row_time(const dw_life__walk *w, size_t row)
+{
+    double time = (double)row * w->request->report_every_h;
+    return time < w->legs_h ? time : w->legs_h;
+}
+
+const dw_leg *dw_life__leg_at(const dw_life_request *request, double time_h)
+{
+    double end = 0;
+    for (size_t i = 0; i + 1 < request->legs_count; i++) {
+        end += request->legs[i].hours;
+        if (time_h < end)
+            return &request->legs[i];
+    }
+    return &request->legs[request->legs_count - 1];
+}
+
+static dw_life__outside outside(const dw_life__walk *w)
+{
+    const dw_leg *leg = &w->request->legs[w->leg];
+    return (dw_life__outside){leg->air_c, leg->h_w_per_m2_k};
+}
+
+/* How hard the surface is pulled by the change, in K of air. */
+static double jump_k(const dw_life__walk *w, const dw_leg *from)
+{
+    const dw_leg *to = &w->request->legs[w->leg];
+    double skin = w->block->shell[w->block->shells - 1].temp[0];
+    double before = from ? from->h_w_per_m2_k * (skin - from->air_c) : 0;
+    double after = to->h_w_per_m2_k * (skin - to->air_c);
+    double h = to->h_w_per_m2_k;
+    if (from && from->h_w_per_m2_k > h)
+        h = from->h_w_per_m2_k;
+    return fabs(after - before) / h;
+}
+
+static double least(double a, double b)
+{
+    return a < b ? a : b;
+}
+
+static void enter_leg(dw_life__walk *w, const dw_leg *from)
+{
+    const dw_leg *to = &w->request->legs[w->leg];
+    w->leg_end_h += to->hours;
+    w->was_cold = w->was_cold || to->air_c < DW_LIFE_COLD_C;
+    bool other_air = !from || from->air_c != to->air_c;
+    if (!from || (w->request->hold_temperature && other_air))
+        w->free_h = w->request->step_scale * FIRST_H / GROWTH;
+    if (w->request->hold_temperature)
+        return;
+    double jump = jump_k(w, from);
+    if (jump < JUMP_LEAST_K)
+        return;
+    w->free_h =
+        least(w->free_h, w->request->step_scale * JUMP_K_H / jump / GROWTH);
+    w->damped = DAMPED_STEPS;
+}
+
+/* The next moment that a step must not cross. */
+static double next_stop(const dw_life__walk *w, size_t rows)
+{
+    double stop = DW_LIFE_LONGEST_H;
+    if (w->leg + 1 < w->request->legs_count || w->time_h < w->legs_h - SAME_H)
+        stop = least(stop, w->leg_end_h);
+    if (w->event < w->request->events_count)
+        stop = least(stop, w->request->events[w->event].at_h);
+    if (w->row < rows)
+        stop = least(stop, row_time(w, w->row));
+    return stop;
+}
+
+static double choose_step(dw_life__walk *w, double left_h)
+{
+    double fastest = w->pace.fastest[0], warmed = w->pace.warmed[0];
+    double scale = w->request->step_scale;
+    double step = least(w->free_h * GROWTH, LONGEST_H * scale);
+    if (fastest > 0)
+        step = least(step, scale * FASTEST / fastest);
+    if (warmed > 0)
+        step = least(step, scale * w->step_h * WARMED_K / warmed);
+    w->free_h = step;
+    if (step >= left_h)
+        return left_h;
+    return step > 0.5 * left_h ? 0.5 * left_h : step;
+}
+
+/* When something that went from `before` to `after` in the last step passed
+ * `level`, if it did. `bend` is what half the square of the step adds to the
+ * straight line: a parabola through the last steps' rates. */
+static void pass(dw_life__walk *w, int lane, dw_life__mark mark, double before,
+                 double after, double bend, double level)
+{
+    double *at = &w->moments[lane].at_h[mark];
+    if (*at < INFINITY || !(after >= level))
+        return;
+    double part = after > before ? (level - before) / (after - before) : 0;
+    part = part > 0 ? part : 0;
+    double straight = part;
+    for (int i = 0; i < 4 && after > before; i++)
+        part = straight + bend / (after - before) * part * (1 - part);
+    *at = w->time_h - w->step_h * (1 - part);
+}
+
+/* The bubbles have stopped growing: more leaks than is made. */
+static void pass_leaking(dw_life__walk *w, int lane,
+                         const dw_life__pace *before, double middle_before)
+{
+    double *at = &w->moments[lane].at_h[DW_LIFE__LEAKING];
+    double excess = w->pace.leak[lane] - w->pace.rate[lane];
+    if (*at < INFINITY || !(excess >= 0) ||
+        !(w->pace.swelling[lane] > w->block->set.v_crit[lane]))
+        return;
+    double excess_before = before->leak[lane] - before->rate[lane];
+    double part = excess_before < 0 ? excess / (excess - excess_before) : 0;
+    *at = w->middle_h - part * (w->middle_h - middle_before);
+}
+
+static void pass_core(dw_life__walk *w, int lane, const dw_life__pace *before)
+{
+    double core = w->pace.core_c[lane], was = before->core_c[lane];
+    double *at = &w->moments[lane].at_h[DW_LIFE__CORE_WARM];
+    if (!w->was_cold || outside(w).air_c < DW_LIFE_COLD_C)
+        return;
+    if (was < DW_LIFE_COLD_C && core >= DW_LIFE_COLD_C) {
+        *at = INFINITY;
+        pass(w, lane, DW_LIFE__CORE_WARM, was, core, 0, DW_LIFE_COLD_C);
+    }
+}
+
+static void pass_marks(dw_life__walk *w, const dw_life__pace *before,
+                       double middle_before)
+{
+    const dw_ferment_model *m = &w->request->model;
+    const double gas[] = {m->gas_ready, m->gas_best, m->gas_use_first,
+                          m->gas_end};
+    const double age[] = {m->age_ready, m->age_gas_end, m->age_end};
+    double square = 0.5 * w->step_h * w->step_h * DW_ML_PER_MMOL /
+                    (w->middle_h - middle_before);
+    for (int lane = 0; lane < DW_LANES; lane++) {
+        double bend = square * (w->pace.rate[lane] - before->rate[lane]);
+        for (int i = 0; i < 4; i++)
+            pass(w, lane, (dw_life__mark)(DW_LIFE__GAS_READY + i),
+                 before->gas[lane] * DW_ML_PER_MMOL,
+                 w->pace.gas[lane] * DW_ML_PER_MMOL, bend, gas[i]);
+        for (int i = 0; i < 3; i++)
+            pass(w, lane, (dw_life__mark)(DW_LIFE__AGE_READY + i),
+                 before->age[lane], w->pace.age[lane], 0, age[i]);
+        pass_leaking(w, lane, before, middle_before);
+        pass_core(w, lane, before);
+    }
+}
+
+static void take_step(dw_life__walk *w, double step_h, double stop_h)
+{
+    dw_life__pace before = w->pace;
+    double middle_before = w->middle_h;
+    dw_life__how how = DW_LIFE__MIDPOINT;
+    if (w->request->hold_temperature)
+        how = DW_LIFE__HELD;
+    else if (w->damped > 0)
+        how = DW_LIFE__DAMPED;
+    dw_life__outside air = outside(w);
+    w->kernel->step(w->block, step_h, &air, how, &w->pace);
+    w->damped -= w->damped > 0;
+    bool landed = step_h >= stop_h - w->time_h;
+    w->middle_h = w->time_h + 0.5 * step_h;
+    w->time_h = landed ? stop_h : w->time_h + step_h;
+    w->step_h = step_h;
+    w->steps++;
+    pass_marks(w, &before, middle_before);
+}
+
+static void meet_event(dw_life__walk *w)
+{
+    double part[DW_LANES];
+    const dw_life_event *event = &w->request->events[w->event++];
+    for (int lane = 0; lane < DW_LANES; lane++)
+        part[lane] = event->kind == DW_EVENT_PUNCH
+                         ? w->request->model.punch_loss
+                         : w->loss_ball[lane];
+    w->kernel->release(w->block, part);
+}
+
+static void meet(dw_life__walk *w, const dw_life__rows *rows, size_t row_count)
+{
+    if (w->row < row_count && w->time_h >= row_time(w, w->row) - SAME_H) {
+        dw_life__outside air = outside(w);
+        dw_life__look look;
+        w->kernel->look(w->block, &air, &look);
+        rows->row(rows->owner, w->row++, w->time_h, &look);
+    }
+    while (w->event < w->request->events_count &&
+           w->time_h >= w->request->events[w->event].at_h - SAME_H)
+        meet_event(w);
+    while (w->leg + 1 < w->request->legs_count &&
+           w->time_h >= w->leg_end_h - SAME_H) {
+        const dw_leg *from = &w->request->legs[w->leg++];
+        enter_leg(w, from);
+    }
+}
+
+static bool over(const dw_life__walk *w)
+{
+    if (w->time_h >= DW_LIFE_LONGEST_H - SAME_H)
+        return true;
+    if (w->time_h < w->legs_h - SAME_H)
+        return false;
+    for (int lane = 0; lane < DW_LANES; lane++)
+        if (dw_life__end_h(w->request, &w->moments[lane], NULL) > w->time_h)
+            return false;
+    return true;
+}
+
+static void start_pace(dw_life__walk *w)
+{
+    dw_lanes zero = dw_lanes_all(0);
+    w->pace = (dw_life__pace){zero, zero, zero, zero, zero, zero, zero, zero};
+    w->pace.core_c = w->block->shell[0].temp;
+}
+
+void dw_life__walk_through(const dw_life_request *request,
+                           const dw_life__kernel *kernel, dw_life__block *block,
+                           const double loss_ball[DW_LANES],
+                           const dw_life__rows *rows,
+                           dw_life__moments moments[DW_LANES], int64_t *steps)
+{
+    dw_life__walk w = {.request = request,
+                       .kernel = kernel,
+                       .block = block,
+                       .loss_ball = loss_ball,
+                       .moments = moments,
+                       .legs_h = dw_life__legs_h(request)};
+    for (int lane = 0; lane < DW_LANES; lane++)
+        for (int mark = 0; mark < DW_LIFE__MARKS; mark++)
+            moments[lane].at_h[mark] = INFINITY;
+    size_t row_count = dw_life__row_count(request);
+    start_pace(&w);
+    enter_leg(&w, NULL);
+    meet(&w, rows, row_count);
+    while (!over(&w)) {
+        double stop = next_stop(&w, row_count);
+        take_step(&w, choose_step(&w, stop - w.time_h), stop);
+        meet(&w, rows, row_count);
+    }
+    *steps = w.steps;
+}

@@ -1,0 +1,59 @@
+/* Eight lives through one history: choosing steps, meeting moments.
+ *
+ * Lane 0 of every block is the nominal life; it alone decides the steps, so the
+ * other lanes' results do not depend on who their neighbours are.
+ */
+#ifndef DW_ENGINE_LIFE_WALK_H
+#define DW_ENGINE_LIFE_WALK_H
+
+#include "doughwright/life.h"
+#include "engine/life_kernel.h"
+
+/* Moments at which something passes a mark; INFINITY until it does. */
+typedef enum dw_life__mark {
+    DW_LIFE__GAS_READY,
+    DW_LIFE__GAS_BEST,
+    DW_LIFE__GAS_USE_FIRST,
+    DW_LIFE__GAS_END,
+    DW_LIFE__AGE_READY,
+    DW_LIFE__AGE_GAS_END,
+    DW_LIFE__AGE_END,
+    DW_LIFE__LEAKING,
+    DW_LIFE__CORE_WARM, /* the last time it came out of the cold */
+    DW_LIFE__MARKS
+} dw_life__mark;
+
+typedef struct dw_life__moments {
+    double at_h[DW_LIFE__MARKS];
+} dw_life__moments;
+
+typedef struct dw_life__walk dw_life__walk;
+
+/* Where the rows go: called at each row with all eight members. */
+typedef struct dw_life__rows {
+    void (*row)(void *owner, size_t index, double time_h,
+                const dw_life__look *look);
+    void *owner;
+} dw_life__rows;
+
+/* From the start to the end of the legs, and on until every member's life has
+ * ended or 14 days are over. `loss_ball`: each member's own. */
+void dw_life__walk_through(const dw_life_request *request,
+                           const dw_life__kernel *kernel, dw_life__block *block,
+                           const double loss_ball[DW_LANES],
+                           const dw_life__rows *rows,
+                           dw_life__moments moments[DW_LANES], int64_t *steps);
+
+double dw_life__legs_h(const dw_life_request *request);
+/* Rows up to the end of the legs. */
+size_t dw_life__row_count(const dw_life_request *request);
+/* The leg at a moment; the last one for ever after. */
+const dw_leg *dw_life__leg_at(const dw_life_request *request, double time_h);
+/* When the life ends, and by what; INFINITY when it does not. */
+double dw_life__end_h(const dw_life_request *request,
+                      const dw_life__moments *moments, const char **reason);
+/* The window of one life. */
+void dw_life__window_of(const dw_life_request *request,
+                        const dw_life__moments *moments, dw_window *window);
+
+#endif
