@@ -47,7 +47,7 @@ dw_status dw_cli_read(FILE *from, const char *name, char **text, size_t *bytes,
     size_t room = 0, used = 0, got = 1;
     while (got > 0 && used < MOST) {
         if (used + FIRST_BLOCK > room) {
-            room = room ? 2 * room : 2 * FIRST_BLOCK;
+            room = room ? 2 * room : (size_t)2 * FIRST_BLOCK;
             char *more = realloc(all, room + 1);
             if (!more) {
                 free(all);
@@ -78,7 +78,7 @@ dw_status dw_cli_value_text(const char *value, dw_arena *arena,
     FILE *from = fopen(value + 1, "rb");
     if (!from)
         return dw_fail(err, DW_E_IO, "", value + 1);
-    char *all;
+    char *all = NULL;
     size_t bytes;
     dw_status status = dw_cli_read(from, "", &all, &bytes, err);
     fclose(from);

@@ -69,17 +69,21 @@ static void print_value(char *out, size_t room, const dw_field *field,
         snprintf(out, room, "-");
 }
 
-/* "water_kg" whose value carries its unit is "water". */
+/* "water_kg" whose value carries its unit is "water"; "kg" alone is "mass". */
 static void print_label(char *out, size_t room, const dw_field *field)
 {
-    snprintf(out, room, "%s", field->name);
+    const dw_unit *measure = dw_measure_of(field->unit);
+    bool bare = measure && dw_text_is(field->unit, field->name) &&
+                measure->dimension != DW_PERCENT;
+    snprintf(out, room, "%s",
+             bare ? dw_dimension_words[measure->dimension] : field->name);
     size_t n = strlen(out);
     const char *unit = dw_text_is(field->unit, "degC") ? "c" : field->unit;
     size_t tail = unit ? strlen(unit) : 0;
     bool named = tail > 0 && n > tail + 1 && out[n - tail - 1] == '_' &&
                  strcmp(out + n - tail, unit) == 0;
     bool moment = dw_text_is(field->unit, "ms");
-    if (named && (moment || dw_measure_of(field->unit)))
+    if (named && (moment || measure))
         out[n - tail - 1] = '\0';
     for (char *at = out; *at; at++)
         if (*at == '_')

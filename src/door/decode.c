@@ -49,6 +49,7 @@ static void describe(const json_t *json, char *out, size_t room)
 static dw_status wrong_type(reader *in, const char *name, const json_t *json,
                             const char *wanted)
 {
+    DW_ASSERT(json != NULL);
     char given[96];
     describe(json, given, sizeof given);
     return dw_fail_says(in->err, DW_E_TYPE, name, given, wanted);
