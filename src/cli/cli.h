@@ -59,8 +59,10 @@ const dw_command *const *dw_commands(size_t *count);
 /* The command of the operation NOUN.VERB, in the arena; NULL when full. */
 const dw_command *dw_command_of_op(const dw_op *op, dw_arena *arena);
 
-/* Every command takes --help, --json and --lang. */
+/* Every command takes --help, --json and --lang, if it has no flag of its own
+ * of that name. */
 const dw_flag *dw_flags_common(size_t *count);
+bool dw_command_has_flag(const dw_command *command, const char *name);
 /* Commands that run operations take these as well: --data, --dry-run, --key. */
 enum { DW_FLAGS_DATA = 3 };
 extern const dw_flag dw_flags_data[DW_FLAGS_DATA];

@@ -11,7 +11,8 @@ static void put_flags(const dw_command *command)
     for (size_t i = 0; i < command->flags_count; i++)
         printf(" --%s", command->flags[i].name);
     for (size_t i = 0; i < count; i++)
-        printf(" --%s", common[i].name);
+        if (!dw_command_has_flag(command, common[i].name))
+            printf(" --%s", common[i].name);
 }
 
 /* One line: after `words`, these may follow. */

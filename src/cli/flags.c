@@ -25,6 +25,14 @@ const dw_flag *dw_flags_common(size_t *count)
     return common;
 }
 
+bool dw_command_has_flag(const dw_command *command, const char *name)
+{
+    for (size_t i = 0; i < command->flags_count; i++)
+        if (strcmp(command->flags[i].name, name) == 0)
+            return true;
+    return false;
+}
+
 /* Flag i of a command, its own first, then the common ones. */
 static const dw_flag *flag_at(const dw_command *command, size_t i)
 {

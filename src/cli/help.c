@@ -24,7 +24,10 @@ void dw_flag_print(const dw_flag *flag, char *out, size_t room)
 static size_t put_range(const dw_cli *cli, const dw_field *field, char *out,
                         size_t room)
 {
-    bool bounded = fabs(field->low) < DBL_MAX && fabs(field->high) < DBL_MAX;
+    /* ids and moments reach as far as numbers do */
+    enum { EXACT_BITS = 53 };
+    bool bounded = fabs(field->low) < DBL_MAX &&
+                   fabs(field->high) < ldexp(1, EXACT_BITS) - 1;
     bool number = field->kind == DW_REAL || field->kind == DW_WHOLE ||
                   field->kind == DW_REALS || field->kind == DW_WHOLES;
     if (!number || !bounded)
@@ -101,7 +104,8 @@ void dw_help_command(const dw_cli *cli, const dw_command *command, FILE *to)
         put_flag(cli, to, &command->flags[i], limits);
     }
     for (size_t i = 0; i < count; i++)
-        put_flag(cli, to, &common[i], "");
+        if (!dw_command_has_flag(command, common[i].name))
+            put_flag(cli, to, &common[i], "");
 }
 
 /* "formula" of "formula.scale" */

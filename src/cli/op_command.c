@@ -6,9 +6,8 @@
 
 #include <string.h>
 
-static const dw_flag show_flags[] = {
-    {"units", "metric|us", DW_MSG("the units of the answer"), false},
-};
+static const dw_flag units_flag = {"units", "metric|us",
+                                   DW_MSG("the units of the answer"), false};
 
 static dw_status units_of(const dw_args *args, dw_units_choice *units,
                           dw_err *err)
@@ -53,19 +52,22 @@ static char *spaced(const char *op_name, dw_arena *arena)
     return name;
 }
 
-/* The fields, then the units, then what every operation takes. */
+/* The fields, then what every operation takes. */
 static dw_status put_flags(const dw_op *op, dw_arena *arena,
                            dw_command *command)
 {
     size_t data = op->kind == DW_OP_PURE ? 0 : DW_FLAGS_DATA;
     dw_flag *flags;
-    DW_TRY(dw_fields_flags(op->request, arena, 1 + data, &flags,
+    DW_TRY(dw_fields_flags(op->request, arena, data + 1, &flags,
                            &command->fields, &command->fields_count));
-    dw_flag *more = flags + command->fields_count;
-    more[0] = show_flags[0];
-    memcpy(more + 1, dw_flags_data, data * sizeof *more);
+    size_t n = command->fields_count;
+    memcpy(flags + n, dw_flags_data, data * sizeof *flags);
+    n += data;
+    /* Who saves units for others sees them at once. */
+    if (!dw_shape_find(op->request, units_flag.name))
+        flags[n++] = units_flag;
     command->flags = flags;
-    command->flags_count = command->fields_count + 1 + data;
+    command->flags_count = n;
     return DW_OK;
 }
 

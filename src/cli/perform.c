@@ -8,6 +8,7 @@
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
+#include <unistd.h>
 
 /* Make every folder on the way to `path`. */
 static dw_status make_folders(char *path, dw_err *err)
@@ -64,6 +65,9 @@ static dw_status open_app(const dw_cli *cli, const dw_args *args,
     };
     if (op->kind != DW_OP_PURE)
         DW_TRY(dw_cli_data_path(args, cli->arena, &options.path, err));
+    /* A mistyped name is not a new business. */
+    if (op->kind == DW_OP_READ && access(options.path, F_OK) != 0)
+        return dw_fail(err, DW_E_NOT_FOUND, "data", options.path);
     return dw_app_open(&options, app, err);
 }
 

@@ -1,6 +1,7 @@
 #include "app/op.h"
 #include "cli/cli.h"
 #include "cli/program.h"
+#include "dw_temp.h"
 #include "dw_test.h"
 
 #include <stdlib.h>
@@ -98,6 +99,44 @@ TEST(spanish_is_spoken_when_asked, DERIVED, "translated by hand")
 {
     const ran *r = dw_test_program("call program.about --lang es", "{\"x\":1}");
     CHECK(has(r->err, "\"x no es un campo de esta petici\xc3\xb3n\""));
+}
+
+TEST(an_operation_that_reads_makes_no_database, LIMIT, "DESIGN: one door")
+{
+    size_t count;
+    const dw_op *ops = dw_ops(&count);
+    for (size_t i = 0; i < count; i++) {
+        if (ops[i].kind != DW_OP_READ)
+            continue;
+        char words[200];
+        snprintf(words, sizeof words,
+                 "call %s --data /tmp/dw-nowhere.db; ls /tmp/dw-nowhere.db",
+                 ops[i].name);
+        const ran *r = dw_test_program(words, "{}");
+        CHECK(has(r->err, "\"code\":\"not_found\",\"field\":\"data\""));
+        SAME_TEXT(r->out, "");
+    }
+    const ran *r = dw_test_program("call shop.get", "{}");
+    CHECK(has(r->err, "\"code\":\"missing\",\"field\":\"data\""));
+}
+
+TEST(what_is_written_is_read_back_and_a_dry_run_changes_nothing, LIMIT,
+     "DESIGN: one door")
+{
+    dw_temp temp;
+    char words[600];
+    dw_temp_make(&temp);
+    const char *data = dw_temp_path(&temp, "business.db");
+    const char *shop = "shop save --name '%s' --zone Etc/UTC --currency EUR "
+                       "--units us --data %s %s";
+    snprintf(words, sizeof words, shop, "Dough House", data, "");
+    SAME(dw_test_program(words, "")->status, 0);
+    snprintf(words, sizeof words, shop, "Other", data, "--dry-run");
+    SAME(dw_test_program(words, "")->status, 0);
+    snprintf(words, sizeof words, "shop get --json --data %s", data);
+    const ran *r = dw_test_program(words, "");
+    CHECK(has(r->out, "Dough House") && !has(r->out, "Other"));
+    dw_temp_remove(&temp);
 }
 
 TEST(version_is_told, DERIVED, "written by hand")
