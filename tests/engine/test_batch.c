@@ -260,16 +260,16 @@ static void small_orders(unsigned long long seed, int cases)
             {"a", 0, 0, 0}, {"b", 0, 0, 0}, {"c", 0, 0, 0}};
         size_t n = 1 + dw_test_bits(&seed) % 3;
         for (size_t s = 0; s < n; s++) {
-            sizes[s].piece_g = floor(dw_test_between(&seed, 200, 900));
+            sizes[s].piece_g = floor(dw_test_between(&seed, 150, 900));
             sizes[s].count = 1 + (int64_t)(dw_test_bits(&seed) % 6);
             sizes[s].per_box = (int64_t)(dw_test_bits(&seed) % 5);
         }
-        dw_pack_standard standards[] = {{"whole", 3}, {"half", 1.5}};
+        dw_pack_standard standards[] = {{"whole", 3}, {"half", 2}};
         dw_pack_request r = order(sizes, n);
         r.standards = standards;
         r.standards_count = 2;
         r.split = (int)(dw_test_bits(&seed) % 4 == 0);
-        r.part_box_g = (double[]){0, 1, 150}[dw_test_bits(&seed) % 3];
+        r.part_box_g = (double[]){0, 1, 150, 900}[dw_test_bits(&seed) % 4];
         r.has_bench = dw_test_bits(&seed) % 2 == 0;
         r.bench = (dw_pack_bench){1, 1, 12};
         r.has_max_dough_kg = true;
@@ -288,9 +288,9 @@ static void small_orders(unsigned long long seed, int cases)
 }
 
 TEST(small_orders_cost_what_an_exhaustive_search_finds, DERIVED,
-     "every count of every size in every batch, 150 orders, seed 5")
+     "every count of every size in every batch, 600 orders, seed 5")
 {
-    small_orders(5, 150);
+    small_orders(5, 600);
 }
 
 TEST(long_small_orders_cost_what_an_exhaustive_search_finds, DERIVED,
