@@ -3,6 +3,7 @@
 import { html, useEffect, useState } from "../lib/view.js";
 import { call, onChanged } from "../lib/api.js";
 import { go } from "../lib/route.js";
+import { t } from "../lib/say.js";
 import { Editor } from "./formulas/editor.js";
 import { List } from "./formulas/list.js";
 
@@ -33,15 +34,28 @@ function useTemplates() {
     return templates;
 }
 
+/* The shop's own yeast conversion; null is the usual table. */
+function useYeastTable() {
+    const [table, set] = useState(null);
+    useEffect(() => {
+        call("shop.get").then(({ shop }) => shop && set({
+            name: t("Your shop's table"), fresh: 1,
+            active_dry: shop.yeast_active_dry_ratio,
+            instant: shop.yeast_instant_ratio }), () => undefined);
+    }, []);
+    return table;
+}
+
 function One({ id }) {
     const { recipe, refusal } = useRecipe(id);
     const templates = useTemplates();
+    const yeastTable = useYeastTable();
     if (refusal && !recipe)
         return html`<p class="trouble" role="alert">${refusal.message}</p>`;
     if (!templates || (!recipe && id !== "new"))
         return null;
     return html`<${Editor} id=${id} recipe=${recipe}
-        templates=${templates} />`;
+        templates=${templates} yeastTable=${yeastTable} />`;
 }
 
 export function Page({ path }) {

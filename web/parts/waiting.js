@@ -2,18 +2,13 @@
 
 import { html } from "../lib/view.js";
 import { outbox } from "../lib/api.js";
+import { writeClock } from "../lib/dates.js";
 import { t } from "../lib/say.js";
-
-function when(entry) {
-    const d = new Date(entry.occurred_ms);
-    const two = (n) => String(n).padStart(2, "0");
-    return `${two(d.getHours())}:${two(d.getMinutes())}`;
-}
 
 function Refused({ entry }) {
     return html`
         <li class="slip stack" data-level="wrong">
-            <p>${t("Entered at {time} ({what}): {why}", { time: when(entry),
+            <p>${t("Entered at {time} ({what}): {why}", { time: writeClock(entry.occurred_ms),
         what: entry.op, why: entry.refusal.message })}</p>
             <pre class="quiet entry">${entry.body}</pre>
             <div class="row">
@@ -39,7 +34,7 @@ export function Waiting({ online, entries }) {
         ${waiting.length > 0 && html`
             <ol class="stack">${waiting.map((entry) => html`
                 <li key=${entry.id}>${t("Entered at {time}: {what}",
-            { time: when(entry), what: entry.op })}</li>`)}
+            { time: writeClock(entry.occurred_ms), what: entry.op })}</li>`)}
             </ol>`}
         ${refused.length > 0 && html`
             <ul class="stack">${refused.map((entry) => html`

@@ -1,8 +1,11 @@
 /* One formula on the bench: percents, weights, slips, how much, preferments,
  * procedure, and what it was before. */
 
-import { html, useEffect, usePerson, useState } from "../../lib/view.js";
+import { html, useEffect, useMemo, usePerson, useRef, useState }
+    from "../../lib/view.js";
 import { write } from "../../lib/api.js";
+import { clock } from "../../lib/clock.js";
+import { writeMoment } from "../../lib/dates.js";
 import { go } from "../../lib/route.js";
 import { bareUnit, readQuantity, writeQuantity }
     from "../../lib/quantity.js";
@@ -14,8 +17,9 @@ import { differs, draftOf, formulaOf, hasErrors, keepDraft, keptDraft,
     recipeOf } from "./draft.js";
 import { Facts } from "./facts.js";
 import { Make } from "./make.js";
-import { Procedure } from "./procedure.js";
+import { Outcome, Procedure } from "./procedure.js";
 import { useAnswer } from "./reckon.js";
+import { refusalSentence } from "./refusal.js";
 import { Sheet } from "./sheet.js";
 import { Stages } from "./stages.js";
 import { inUnits, newTarget, targetFor } from "./target.js";
@@ -37,7 +41,7 @@ function Goal({ value, units, onValue }) {
             setError(problem.message);
         }
     }
-    return html`<${Blank} number name=${t("Dough temperature wanted")}
+    return html`<${Blank} number name=${t("Dough temperature")}
         text=${text} error=${error} onType=${type} />`;
 }
 
@@ -70,7 +74,7 @@ function Keep({ draft, recipe, onNote, onSave, onBack, refusal }) {
     return html`
         <div class="keep stack">
             ${refusal && html`<p class="trouble" role="alert">
-                ${refusal.message}</p>`}
+                ${refusalSentence(refusal, draft)}</p>`}
             ${recipe?.used && html`
                 <${Blank} name=${t("Why it changed (may stay empty)")}
                     text=${draft.note} maxlength="400" onType=${onNote} />`}
@@ -83,8 +87,27 @@ function Keep({ draft, recipe, onNote, onSave, onBack, refusal }) {
                 </button>
                 ${nameless && html`<span class="quiet">
                     ${t("Give it a name first.")}</span>`}
+                ${hasErrors(draft) && html`<span class="trouble">
+                    ${t("A field cannot be read yet.")}</span>`}
             </div>
         </div>`;
+}
+
+/* On paper: which version this is, and when it was printed. */
+function Printed({ draft, recipe, changed }) {
+    const [now, setNow] = useState(clock.now());
+    useEffect(() => {
+        const stamp = () => setNow(clock.now());
+        addEventListener("beforeprint", stamp);
+        return () => removeEventListener("beforeprint", stamp);
+    }, []);
+    const time = writeMoment(now);
+    const { number } = recipe;
+    return html`<p class="paper-only quiet">${changed
+        ? t("{name}, version {number} with changes that are not saved. " +
+            "Printed {time}.", { name: draft.name, number, time })
+        : t("{name}, version {number}. Printed {time}.",
+            { name: draft.name, number, time })}</p>`;
 }
 
 function useTarget(units) {
@@ -98,10 +121,12 @@ function useTarget(units) {
 function useDraft(id, recipe, steps) {
     const [draft, set] = useState(() =>
         keptDraft(id) ?? draftOf(recipe, steps));
-    const changed = recipe ? differs(draft, recipe) : true;
+    const changed = !recipe || differs(draft, recipe) || hasErrors(draft);
+    const before = useRef(recipe);
     useEffect(() => {
-        if (recipe && !changed)
+        if (recipe && before.current && !differs(draft, before.current))
             set(draftOf(recipe));
+        before.current = recipe;
     }, [recipe]);
     useEffect(() => keepDraft(id, changed ? draft : null), [draft, changed]);
     return { draft, changed, set,
@@ -137,9 +162,10 @@ function useSave(id, recipe, { draft, set }) {
     return { save, back, refusal };
 }
 
-/* id: of the formula, "new" for one that is not stored yet; recipe: as stored,
+/* yeastTable: the shop's own, or null;
+ * id: of the formula, "new" for one that is not stored yet; recipe: as stored,
  * or null; templates: procedures to start from. */
-export function Editor({ id, recipe, templates }) {
+export function Editor({ id, recipe, templates, yeastTable }) {
     const { units } = usePerson();
     const state = useDraft(id, recipe, templates[0]?.steps);
     const { draft, change } = state;
@@ -149,28 +175,40 @@ export function Editor({ id, recipe, templates }) {
     const request = { formula, target: targetFor(target) };
     const scale = useAnswer("formula.scale", request);
     const check = useAnswer("formula.check", { formula, style: draft.style,
-        process: draft.process });
+        process: draft.process,
+        norm: recipe?.slips_accepted ? recipe.formula : null,
+        yeast_table: yeastTable });
+    /* Typing a percent touches neither the steps nor the versions: what has
+     * not changed is not drawn anew. */
+    const materials = draft.lines.map((line) => line.material);
+    const procedure = useMemo(() => html`
+        <${Procedure} steps=${draft.steps} materials=${materials}
+            units=${units} templates=${templates} onProcedure=${change} />`,
+    [materials.join("\n"), draft.steps, units, templates]);
+    const versions = useMemo(() => recipe && html`
+        <${Versions} recipe=${recipe} />`, [recipe]);
     return html`
         <div class="bench">
             <div class="column stack-wide">
                 <${Head} draft=${draft} units=${units} onChange=${change} />
                 <${Sheet} draft=${draft} scaled=${scale.reply}
                     slips=${check.reply?.slips ?? []} units=${units}
-                    onChange=${change} />
+                    yeastTable=${yeastTable} onChange=${change} />
                 ${scale.refusal && html`
                     <p class="trouble" role="alert">
-                        ${scale.refusal.message}</p>`}
+                        ${refusalSentence(scale.refusal, draft)}</p>`}
                 <${Facts} draft=${draft} scaled=${scale.reply} />
                 <${Make} target=${target} scaled=${scale.reply}
                     units=${units} onTarget=${changeTarget} />
                 <${Stages} draft=${draft} scaled=${scale.reply}
                     request=${request} units=${units} onChange=${change} />
-                <${Procedure} procedure=${{ name: draft.name,
-        steps: draft.steps }} formula=${formula}
-                    flour_kg=${scale.reply?.flour_kg} templates=${templates} units=${units}
-                    materials=${draft.lines.map((line) => line.material)}
-                    onProcedure=${({ steps }) => change({ steps })} />
-                ${recipe && html`<${Versions} recipe=${recipe} />`}
+                ${procedure}
+                <${Outcome} draft=${draft} formula=${formula}
+                    flour_kg=${scale.reply?.flour_kg} />
+                ${versions}
+                ${recipe && html`
+                    <${Printed} draft=${draft} recipe=${recipe}
+                        changed=${state.changed} />`}
                 ${state.changed && html`
                     <${Keep} draft=${draft} recipe=${recipe}
                         refusal=${refusal} onSave=${save} onBack=${back}

@@ -36,7 +36,7 @@ function hydrationFact(scaled) {
     };
 }
 
-/* Flours whose protein is known, as flour.blend takes them; null when one is
+/* Flours whose protein is known, as formula.blend takes them; null when one is
  * not. */
 function blendRequest(lines) {
     const flours = lines.filter((line) =>
@@ -65,7 +65,7 @@ function proteinFact(lines, blend) {
 export function Facts({ draft, scaled }) {
     const [open, setOpen] = useState(null);
     const request = blendRequest(draft.lines);
-    const { reply: blend } = useAnswer("flour.blend", request);
+    const { reply: blend } = useAnswer("formula.blend", request);
     if (!scaled)
         return null;
     const facts = [totalFact(scaled), hydrationFact(scaled)];

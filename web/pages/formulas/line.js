@@ -7,7 +7,8 @@ import { Blank } from "../../parts/blank.js";
 import { Dialog } from "../../parts/dialog.js";
 import { Pick } from "../../parts/pick.js";
 import { changeLine, moveLine, removeLine } from "./draft.js";
-import { kinds } from "./words.js";
+import { isYeast, kinds } from "./words.js";
+import { Yeast } from "./yeast.js";
 
 /* A percent that may be unknown: an empty blank means so. */
 function Share({ name, value, onValue }) {
@@ -28,7 +29,8 @@ function Share({ name, value, onValue }) {
         onType=${type} />`;
 }
 
-export function LineDialog({ line, lines, onLines, onClose }) {
+export function LineDialog({ line, lines, yeastTable, units, onLines,
+    onClose }) {
     const change = (what) => onLines(changeLine(lines, line.key,
         (was) => ({ ...was, ...what })));
     const at = lines.findIndex((one) => one.key === line.key);
@@ -47,6 +49,9 @@ export function LineDialog({ line, lines, onLines, onClose }) {
             <${Share} name=${t("Water in it, % (empty: the usual)")}
                 value=${line.water_percent}
                 onValue=${(water_percent) => change({ water_percent })} />
+            ${isYeast(line.kind) && html`
+                <${Yeast} line=${line} table=${yeastTable} units=${units}
+                    onSwap=${change} />`}
             <div class="row">
                 <button type="button" disabled=${at === 0}
                     onClick=${() => onLines(moveLine(lines, line.key, -1))}>

@@ -96,17 +96,21 @@ export function Make({ target, scaled, units, onTarget }) {
         <section class="stack" aria-labelledby="make-head">
             <div class="section-head">
                 <h2 id="make-head">${t("How much")}</h2>
+                <button type="button" class="word screen-only"
+                    onClick=${() => print()}>${t("Print")}</button>
             </div>
-            <${Choice} legend=${t("Reckon from")} value=${target.by}
-                options=${ways()} onChoose=${(by) => onTarget({ by })} />
-            ${target.by === "pieces" && html`
-                <${Pieces} ...${{ target, units, onTarget }} />`}
-            ${target.by === "pans" && html`
-                <${Pans} ...${{ target, units, onTarget }} />`}
-            <div class="blanks">${blanks.map(([name, words]) => html`
-                <${Entry} key=${name} name=${words} one=${target[name]}
-                    units=${units}
-                    onOne=${(one) => onTarget({ [name]: one })} />`)}
+            <div class="screen-only stack">
+                <${Choice} legend=${t("Reckon from")} value=${target.by}
+                    options=${ways()} onChoose=${(by) => onTarget({ by })} />
+                ${target.by === "pieces" && html`
+                    <${Pieces} ...${{ target, units, onTarget }} />`}
+                ${target.by === "pans" && html`
+                    <${Pans} ...${{ target, units, onTarget }} />`}
+                <div class="blanks">${blanks.map(([name, words]) => html`
+                    <${Entry} key=${name} name=${words} one=${target[name]}
+                        units=${units}
+                        onOne=${(one) => onTarget({ [name]: one })} />`)}
+                </div>
             </div>
             ${scaled && html`
                 <p class="comes-to">${comesTo(scaled, units)}</p>`}

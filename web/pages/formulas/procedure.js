@@ -7,6 +7,7 @@ import { writeQuantity } from "../../lib/quantity.js";
 import { Choice } from "../../parts/choice.js";
 import { Dialog } from "../../parts/dialog.js";
 import { useAnswer } from "./reckon.js";
+import { refusalSentence } from "./refusal.js";
 import { StepDialog } from "./step.js";
 import { stepSentence, stepTime, templateWords } from "./step_words.js";
 
@@ -49,17 +50,8 @@ function Templates({ templates, onTake, onClose }) {
         <//>`;
 }
 
-/* What the steps make of this formula: how long it takes, or what is wrong (a
- * line that no step adds, or one added twice). */
-function Outcome({ procedure, formula, flour_kg }) {
-    const { reply, refusal } = useAnswer("procedure.steps",
-        flour_kg && procedure.steps.length
-            ? { formula, flour_kg, procedure: { ...procedure,
-                name: procedure.name || t("Procedure") } }
-            : null);
-    if (refusal)
-        return html`<p class="slip">${refusal.message}</p>`;
-    return reply && html`
+function Told({ reply }) {
+    return html`
         <p>${t("The mixer runs {mixer}; the dough is out of the bowl {out} " +
         "after the first step.", {
         mixer: writeQuantity(reply.mixer_minutes / 60, "time"),
@@ -68,13 +60,34 @@ function Outcome({ procedure, formula, flour_kg }) {
         html`<p class="note">${note.message}</p>`)}`;
 }
 
-/* procedure: { name, steps }; templates: procedures to start from. */
-export function Procedure({ procedure, formula, flour_kg, templates,
-    materials, units, onProcedure }) {
+/* What the steps make of this formula: how long it takes, or what is wrong (a
+ * line that no step adds, or one added twice). */
+export function Outcome({ draft, formula, flour_kg }) {
+    const { reply, refusal } = useAnswer("procedure.steps",
+        flour_kg && draft.steps.length
+            ? { formula, flour_kg, dough_goal_c: draft.dough_goal_c,
+                procedure: { name: draft.name || t("Procedure"),
+                    steps: draft.steps } }
+            : null, 300);
+    const says = refusal
+        ? html`<p class="slip">${refusalSentence(refusal, draft)}</p>`
+        : reply && html`<${Told} reply=${reply} />`;
+    return html`
+        <div class="stack">
+            ${says}
+            <p class="note">${t("Guard closed, hands and tools out while " +
+        "the mixer turns; power off before scraping. Raw flour and dough " +
+        "are not eaten or tasted.")}</p>
+        </div>`;
+}
+
+/* materials: names of the formula's lines; templates: procedures to start
+ * from; outcome: drawn under the steps. */
+export function Procedure({ steps, materials, templates, units,
+    onProcedure }) {
     const [open, setOpen] = useState(null);
     const [choosing, setChoosing] = useState(false);
-    const { steps } = procedure;
-    const setSteps = (next) => onProcedure({ ...procedure, steps: next });
+    const setSteps = (next) => onProcedure({ steps: next });
 
     function move(by) {
         const next = [...steps];
@@ -108,13 +121,9 @@ export function Procedure({ procedure, formula, flour_kg, templates,
             <button type="button" class="word screen-only" onClick=${add}>
                 ${t("Add a step")}
             </button>
-            <${Outcome} procedure=${procedure} formula=${formula}
-                flour_kg=${flour_kg} />
-            <p class="note">${t("Guard closed, hands and tools out while the " +
-        "mixer turns; power off before scraping. Raw flour and dough are " +
-        "not eaten or tasted.")}</p>
             ${choosing && html`
-                <${Templates} templates=${templates} onTake=${onProcedure}
+                <${Templates} templates=${templates}
+                    onTake=${(template) => setSteps(template.steps)}
                     onClose=${() => setChoosing(false)} />`}
             ${open !== null && steps[open] && html`
                 <${StepDialog} step=${steps[open]} materials=${materials}

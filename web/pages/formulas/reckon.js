@@ -4,17 +4,23 @@
 import { useLayoutEffect, useMemo, useState } from "../../lib/view.js";
 import { latest } from "../../lib/api.js";
 
-/* The newest reply to `op` for this request, and the newest refusal. */
-export function useAnswer(op, request) {
+/* The newest reply to `op` for this request (none while it is null), and the
+ * newest refusal. What need not keep up with the fingers waits `rest_ms` for
+ * them to rest. */
+export function useAnswer(op, request, rest_ms = 0) {
     const [answer, set] = useState({ reply: null, refusal: null });
     const ask = useMemo(() => latest(op), [op]);
     const text = request && JSON.stringify(request);
     useLayoutEffect(() => {
         if (!text)
-            return;
-        ask(request).then(
+            return undefined;
+        const go = () => ask(request).then(
             (reply) => reply && set({ reply, refusal: null }),
             (refusal) => set((was) => ({ ...was, refusal })));
+        if (!rest_ms)
+            return void go();
+        const timer = setTimeout(go, rest_ms);
+        return () => clearTimeout(timer);
     }, [text, ask]);
     return answer;
 }

@@ -60,7 +60,7 @@ function slipsOf(slips, line) {
     return slips.filter((slip) => slip.material === line.material);
 }
 
-export function Sheet({ draft, scaled, slips, units, onChange }) {
+export function Sheet({ draft, scaled, slips, yeastTable, units, onChange }) {
     const [open, setOpen] = useState(null);
     const shown = draft.slips_accepted ? [] : slips;
     const materials = draft.lines.map((line) => line.material);
@@ -111,7 +111,8 @@ export function Sheet({ draft, scaled, slips, units, onChange }) {
             <${Accept} slips=${slips} accepted=${draft.slips_accepted}
                 onAccept=${() => onChange({ slips_accepted: true })} />
             ${opened && html`
-                <${LineDialog} line=${opened} lines=${draft.lines}
-                    onLines=${setLines} onClose=${() => setOpen(null)} />`}
+                <${LineDialog} key=${open} line=${opened}
+                    lines=${draft.lines} yeastTable=${yeastTable}
+                    units=${units} onLines=${setLines} onClose=${() => setOpen(null)} />`}
         </section>`;
 }

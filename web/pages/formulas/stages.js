@@ -6,8 +6,9 @@ import { html } from "../../lib/view.js";
 import { t } from "../../lib/say.js";
 import { Blank } from "../../parts/blank.js";
 import { Pick } from "../../parts/pick.js";
-import { useAnswer } from "./reckon.js";
 import { addStage, changeLine, typePercent } from "./draft.js";
+import { useAnswer } from "./reckon.js";
+import { refusalSentence } from "./refusal.js";
 import { isYeast, mass, stageKinds, wordOf } from "./words.js";
 
 /* What each kind usually starts from, percent of its own flour: [water,
@@ -60,7 +61,7 @@ const sameLine = (one) => (other) => one.kind === other.kind &&
 function Reconciled({ scaled, split, units }) {
     const weight = (kg) => html`<td class="number">${mass(kg, units)}</td>`;
     const inStage = (stage, line) =>
-        stage.lines.find(sameLine(line))?.kg ?? 0;
+        stage.lines.find(sameLine(line))?.kg ?? null;
     return html`
         <div class="wide" tabindex="0" role="region"
             aria-label=${t("Total, stages and final mix")}>
@@ -102,7 +103,8 @@ export function Stages({ draft, scaled, request, units, onChange }) {
         set(addStage(draft, name, kind, startLines(kind, draft.lines)));
     }
     return html`
-        <section class="stack" aria-labelledby="stages-head">
+        <section class=${draft.stages.length ? "stack" : "stack screen-only"}
+            aria-labelledby="stages-head">
             <div class="section-head">
                 <h2 id="stages-head">${t("Preferments")}</h2>
             </div>
@@ -113,13 +115,15 @@ export function Stages({ draft, scaled, request, units, onChange }) {
                     onRemove=${() => set(draft.stages.filter((one) =>
         one.key !== stage.key))} />`)}
             ${refusal && draft.stages.length > 0 && html`
-                <p class="trouble" role="alert">${refusal.message}</p>`}
+                <p class="trouble" role="alert">
+                    ${refusalSentence(refusal, draft)}</p>`}
             ${fits && html`
                 <${Reconciled} scaled=${scaled} split=${split}
                     units=${units} />`}
-            <${Pick} heard name=${t("Add a preferment")} value=""
+            <div class="screen-only"><${Pick} heard value=""
+                name=${t("Add a preferment")}
                 options=${[["", t("Add a preferment\u2026")],
         ...stageKinds()]}
-                onPick=${(kind) => kind && add(kind)} />
+                onPick=${(kind) => kind && add(kind)} /></div>
         </section>`;
 }

@@ -2,38 +2,8 @@
 
 import { html, useEffect, useState } from "../../lib/view.js";
 import { call } from "../../lib/api.js";
-import { writeQuantity } from "../../lib/quantity.js";
-import { lang, t } from "../../lib/say.js";
-
-function dayOf(ms) {
-    return new Intl.DateTimeFormat(lang(), { day: "numeric", month: "short",
-        year: "numeric" }).format(new Date(ms));
-}
-
-const FIELDS = () => ({
-    kind: t("what it is"), water_percent: t("water in it"),
-    protein_percent: t("protein in it"), flour_percent: t("part of all flour"),
-});
-
-/* One difference as a sentence. */
-function changeSentence(change) {
-    const value = (number, word) => number === null
-        ? word : writeQuantity(number, "percent");
-    const stage = change.stage;
-    const material = change.material || stage;
-    const name = stage && change.material
-        ? t("{material} in {stage}", { material, stage }) : material;
-    const from = value(change.from, change.from_word);
-    const to = value(change.to, change.to_word);
-    if (change.what === "added")
-        return t("{name} came in at {to}", { name, to });
-    if (change.what === "removed")
-        return t("{name} was taken out, it was {from}", { name, from });
-    const field = FIELDS()[change.field];
-    return field
-        ? t("{name}, {field}: {from} became {to}", { name, field, from, to })
-        : t("{name}: {from} became {to}", { name, from, to });
-}
+import { writeDay } from "../../lib/dates.js";
+import { t } from "../../lib/say.js";
 
 function useDifference(before, after) {
     const [changes, set] = useState(null);
@@ -54,7 +24,7 @@ function Difference({ before, after }) {
         return null;
     return changes.length
         ? html`<ul class="changes">${changes.map((change) =>
-            html`<li>${changeSentence(change)}</li>`)}</ul>`
+            html`<li>${change.message}</li>`)}</ul>`
         : html`<p>${t("The ingredients are the same.")}</p>`;
 }
 
@@ -65,8 +35,8 @@ function Version({ version, before }) {
             <p><span class="strong">${t("Version {number}",
         { number: version.number })}</span>${" "}
                 <span class="quiet">${version.used
-        ? t("{day}, batches were made from it", { day: dayOf(version.made_ms) })
-        : t("{day}, no batch yet", { day: dayOf(version.made_ms) })}</span>
+        ? t("{day}, batches were made from it", { day: writeDay(version.made_ms) })
+        : t("{day}, no batch yet", { day: writeDay(version.made_ms) })}</span>
             </p>
             ${version.note && html`<p>${version.note}</p>`}
             ${before && html`

@@ -1,0 +1,109 @@
+/* A stage for browser tests: the real program on a new database, Chromium, and
+ * a runner that closes with "N passed, N failed". Each test is a sentence with
+ * a grade and a source, as in tests/dw_test.h. */
+
+import { spawn } from "node:child_process";
+import { mkdtempSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { chromium } from "playwright-core";
+
+const PROGRAM = process.env.DOUGHWRIGHT ??
+    fileURLToPath(new URL("../../build/doughwright", import.meta.url));
+const CHROMIUM = process.env.CHROMIUM ?? "/usr/bin/chromium";
+
+/* { base, stop, again } of a running server; again() starts it anew on the
+ * same port and data. */
+async function startServer(folder, port = 0) {
+    const child = spawn(PROGRAM, ["serve", "--data", join(folder, "shop.db"),
+        "--port", String(port)], { stdio: ["ignore", "pipe", "inherit"] });
+    let said = "";
+    const base = await new Promise((resolve, reject) => {
+        child.on("exit", (code) =>
+            reject(new Error(`the program ended with ${code}: ${said}`)));
+        child.stdout.on("data", (text) => {
+            said += text;
+            const found = /https?:\/\/\S+?:\d+/.exec(said);
+            if (found)
+                resolve(found[0]);
+        });
+    });
+    child.removeAllListeners("exit");
+    const stop = () => new Promise((resolve) => {
+        child.on("exit", resolve);
+        child.kill("SIGTERM");
+    });
+    return { base, stop,
+        again: () => startServer(folder, Number(new URL(base).port)) };
+}
+
+export async function call(base, op, request) {
+    const answer = await fetch(`${base}/api/v1/${op}`, { method: "POST",
+        headers: { "Content-Type": "application/json" },
+        body: JSON.stringify(request) });
+    const body = await answer.json();
+    if (!answer.ok)
+        throw new Error(`${op}: ${body.error.message}`);
+    return body;
+}
+
+const tests = [];
+
+/* work({ page, context, server, base }); each has a browser profile of its
+ * own. options: those of a browser context (viewport, locale...). */
+export function browserTest(sentence, grade, source, work, options = {}) {
+    tests.push({ sentence, grade, source, work, options });
+}
+
+async function runOne(test, browser, server) {
+    const context = await browser.newContext({ locale: "en-US",
+        viewport: { width: 1280, height: 900 }, ...test.options });
+    const page = await context.newPage();
+    const complaints = [];
+    page.on("pageerror", (error) => complaints.push(error.message));
+    page.setDefaultTimeout(8000);
+    try {
+        await test.work({ page, context, server, base: server.base });
+        if (complaints.length)
+            throw new Error(`the page complained: ${complaints.join("; ")}`);
+        return true;
+    } catch (error) {
+        console.log(`FAILED ${test.sentence} [${test.grade}: ${test.source}]` +
+            `\n  ${error.message}`);
+        return false;
+    } finally {
+        await context.close();
+    }
+}
+
+/* Run what was registered; prepare(base) fills the database first. Only tests
+ * whose sentence contains the command's first word run, when it has one. */
+export async function runAll(prepare = async () => undefined) {
+    const folder = mkdtempSync(join(tmpdir(), "doughwright-browser-"));
+    const server = await startServer(folder);
+    const browser = await chromium.launch({ executablePath: CHROMIUM,
+        args: ["--no-sandbox", "--disable-gpu", "--disable-quic",
+            "--no-first-run", "--disable-background-networking",
+            "--disable-component-update", "--disable-sync"] });
+    let passed = 0;
+    let failed = 0;
+    try {
+        await prepare(server.base);
+        const only = process.argv[2] ?? "";
+        for (const test of tests.filter((one) => one.sentence.includes(only))) {
+            if (await runOne(test, browser, server))
+                passed++;
+            else
+                failed++;
+        }
+    } catch (error) {
+        failed++;
+        console.log(`FAILED to prepare: ${error.message}`);
+    }
+    await browser.close();
+    await server.stop();
+    rmSync(folder, { recursive: true });
+    console.log(`${passed} passed, ${failed} failed`);
+    process.exitCode = failed || !passed ? 1 : 0;
+}
