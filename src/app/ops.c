@@ -18,6 +18,8 @@ extern const dw_op dw_ops_plan[];
 extern const size_t dw_ops_plan_count;
 extern const dw_op dw_ops_program[];
 extern const size_t dw_ops_program_count;
+extern const dw_op dw_ops_card[];
+extern const size_t dw_ops_card_count;
 extern const dw_op dw_ops_count[];
 extern const size_t dw_ops_count_count;
 extern const dw_op dw_ops_change[];
@@ -44,6 +46,7 @@ static const table tables[] = {
     {dw_ops_piece, &dw_ops_piece_count},
     {dw_ops_plan, &dw_ops_plan_count},
     {dw_ops_program, &dw_ops_program_count},
+    {dw_ops_card, &dw_ops_card_count},
     {dw_ops_count, &dw_ops_count_count},
     {dw_ops_change, &dw_ops_change_count},
     {dw_ops_flour, &dw_ops_flour_count},

@@ -1,0 +1,264 @@
+#include "app/card.h"
+
+#include "app/say_slip.h"
+#include "app/stock.h"
+#include "doughwright/say.h"
+
+dw_status dw_batch_open(dw_call *call, int64_t batch_id, dw_batch_row *batch)
+{
+    DW_TRY(
+        dw_row_get(call, "batch", &dw_batch_noun, batch_id, "batch_id", batch));
+    if (batch->state == DW_BATCH_ABANDONED)
+        return dw_fail_says(call->err, DW_E_CONFLICT, "batch_id", NULL,
+                            DW_MSG("was abandoned"));
+    return DW_OK;
+}
+
+dw_status dw_batch_keep(dw_call *call, const dw_batch_row *batch)
+{
+    return dw_row_save(call, "batch", &dw_batch_noun, batch, NULL);
+}
+
+dw_status dw_batch_begin(dw_call *call, dw_batch_row *batch, int64_t at_ms)
+{
+    if (batch->started_ms != 0)
+        return DW_OK;
+    batch->started_ms = at_ms;
+    batch->state = DW_BATCH_MIXING;
+    if (batch->person_id == 0)
+        batch->person_id = call->person_id;
+    return dw_batch_keep(call, batch);
+}
+
+/* Hours run count when the mixer stops for good. */
+static dw_status count_minutes(dw_call *call, const dw_batch_row *batch)
+{
+    dw_mixer_row mixer;
+    if (batch->mixer_id == 0)
+        return DW_OK;
+    DW_TRY(dw_row_get(call, "mixer", &dw_mixer_noun, batch->mixer_id,
+                      "mixer_id", &mixer));
+    mixer.minutes_run += batch->mixer_minutes;
+    return dw_row_save(call, "mixer", &dw_mixer_noun, &mixer, NULL);
+}
+
+dw_status dw_batch_stop(dw_call *call, dw_batch_row *batch, int64_t at_ms)
+{
+    DW_TRY(dw_batch_begin(call, batch, at_ms));
+    bool first = batch->stopped_ms == 0;
+    batch->stopped_ms = at_ms;
+    if (batch->state == DW_BATCH_MIXING)
+        batch->state = DW_BATCH_MIXED;
+    DW_TRY(dw_batch_keep(call, batch));
+    return first ? count_minutes(call, batch) : DW_OK;
+}
+
+/* ---- readings ------------------------------------------------------------ */
+
+/* What the recorded dough temperature says of the mixing work: the balance with
+ * the water that went in. Without a reading of the water, the water that the
+ * card asked for is taken. */
+static dw_status learn(dw_call *call, int64_t batch_id, double dough_c)
+{
+    dw_card card;
+    bool read;
+    DW_TRY(dw_card_read(call, batch_id, &card));
+    if (!card.water.has_answer)
+        return DW_OK;
+    dw_heat_batch *inputs = &card.water.inputs;
+    inputs->observed_dough_c = dough_c;
+    inputs->water_c = card.water.answer.liquid_c;
+    inputs->ice_kg = card.water.answer.ice_kg;
+    double water_c;
+    DW_TRY(dw_reading_newest(call, batch_id, DW_READ_WATER, &water_c, &read));
+    if (read)
+        inputs->water_c = water_c;
+    dw_heat_learned taught;
+    dw_err no_lesson; /* a reading that explains nothing is still a reading */
+    if (dw_heat_learn(inputs, &taught, &no_lesson) != DW_OK)
+        return DW_OK;
+    card.batch.has_work_j_per_kg_dough = card.batch.has_sd_j_per_kg = true;
+    card.batch.work_j_per_kg_dough = taught.work_j_per_kg_dough;
+    card.batch.sd_j_per_kg = taught.sd_j_per_kg;
+    return dw_batch_keep(call, &card.batch);
+}
+
+dw_status dw_reading_keep(dw_call *call, int64_t batch_id, int kind,
+                          double celsius, int64_t at_ms)
+{
+    dw_reading_row row = {.batch_id = batch_id,
+                          .kind = kind,
+                          .celsius = celsius,
+                          .occurred_ms = at_ms,
+                          .received_ms = call->now_ms,
+                          .person_id = call->person_id,
+                          .device = call->device};
+    DW_TRY(dw_row_save(call, "reading", &dw_reading_noun, &row, NULL));
+    if (batch_id != 0 && kind == DW_READ_DOUGH)
+        return learn(call, batch_id, celsius);
+    return DW_OK;
+}
+
+/* ---- boxes --------------------------------------------------------------- */
+
+static dw_status first_cold_room(dw_call *call, int64_t *id)
+{
+    dw_cold_room *rooms;
+    size_t n;
+    DW_TRY(dw_rows_get(call, "cold_room", &dw_cold_room_noun, NULL, 0, "id",
+                       &rooms, &n));
+    *id = n > 0 ? rooms[0].id : 0;
+    return DW_OK;
+}
+
+static dw_status make_stack(dw_call *call, const dw_shop *shop,
+                            const dw_batch_row *batch,
+                            const dw_batch_piece *piece, int64_t cold_room_id)
+{
+    dw_product product;
+    DW_TRY(dw_row_get(call, "product", &dw_product_noun, piece->product_id,
+                      "product_id", &product));
+    dw_cold_days days = dw_product_days(shop, &product);
+    dw_stack stack = {.batch_id = batch->id,
+                      .product_id = piece->product_id,
+                      .cold_room_id = cold_room_id,
+                      .mixing_day = batch->day,
+                      .balls = piece->balls_made,
+                      .opened_ms = batch->last_box_ms,
+                      .closed_ms = batch->closed_ms,
+                      .ready_day = batch->day + days.ready_day,
+                      .best_day = batch->day + days.best_day,
+                      .use_first_day = batch->day + days.use_first_day,
+                      .last_day = batch->day + days.last_day};
+    stack.boxes =
+        (piece->balls_made + product.balls_per_box - 1) / product.balls_per_box;
+    double dough_c = batch->dough_goal_c;
+    bool read, known;
+    DW_TRY(dw_reading_newest(call, batch->id, DW_READ_DOUGH, &dough_c, &read));
+    dw_cold_close close;
+    DW_TRY(dw_close_hours(call, shop, piece->ball_kg, dough_c, &close, &known));
+    if (known)
+        stack.close_due_ms =
+            batch->last_box_ms + (int64_t)(close.by_h * 3600000);
+    return dw_row_save(call, "stack", &dw_stack_noun, &stack, NULL);
+}
+
+static dw_status set_made(dw_call *call, const dw_batch_row *batch,
+                          const dw_batch_piece *made, dw_batch_piece *piece)
+{
+    DW_TRY(dw_row_get(call, "batch_piece", &dw_batch_piece_noun, made->id,
+                      "pieces.id", piece));
+    if (piece->batch_id != batch->id)
+        return dw_fail_says(call->err, DW_E_CONFLICT, "pieces.id", NULL,
+                            DW_MSG("belongs to another batch"));
+    piece->has_balls_made = true;
+    piece->balls_made = made->balls_made;
+    return dw_row_save(call, "batch_piece", &dw_batch_piece_noun, piece, NULL);
+}
+
+dw_status dw_batch_box(dw_call *call, dw_batch_row *batch,
+                       const dw_batch_piece *made, size_t made_count,
+                       int64_t first_ms, int64_t last_ms)
+{
+    dw_shop shop;
+    int64_t cold_room_id;
+    DW_TRY(dw_shop_get(call, &shop));
+    DW_TRY(first_cold_room(call, &cold_room_id));
+    if (first_ms > last_ms)
+        return dw_fail_says(call->err, DW_E_SUM, "last_box_ms", NULL,
+                            DW_MSG("is before the first box"));
+    batch->first_box_ms = first_ms;
+    batch->last_box_ms = last_ms;
+    if (batch->state < DW_BATCH_BOXED)
+        batch->state = DW_BATCH_BOXED;
+    DW_TRY(dw_store_delete(call->store, "stack", "batch_id", batch->id,
+                           call->err));
+    for (size_t i = 0; i < made_count; i++) {
+        dw_batch_piece piece;
+        DW_TRY(set_made(call, batch, &made[i], &piece));
+        if (piece.balls_made > 0)
+            DW_TRY(make_stack(call, &shop, batch, &piece, cold_room_id));
+    }
+    dw_stack *stacks;
+    size_t n;
+    DW_TRY(dw_rows_get(call, "stack", &dw_stack_noun, "batch_id", batch->id,
+                       "close_due_ms DESC", &stacks, &n));
+    batch->close_due_ms = n > 0 ? stacks[0].close_due_ms : 0;
+    return dw_batch_keep(call, batch);
+}
+
+dw_status dw_batch_close(dw_call *call, dw_batch_row *batch, int64_t at_ms)
+{
+    dw_stack *stacks;
+    size_t n;
+    DW_TRY(dw_rows_get(call, "stack", &dw_stack_noun, "batch_id", batch->id,
+                       "id", &stacks, &n));
+    for (size_t i = 0; i < n; i++) {
+        stacks[i].closed_ms = at_ms;
+        DW_TRY(dw_row_save(call, "stack", &dw_stack_noun, &stacks[i], NULL));
+    }
+    batch->closed_ms = at_ms;
+    batch->state = DW_BATCH_CLOSED;
+    return dw_batch_keep(call, batch);
+}
+
+/* ---- weighings ----------------------------------------------------------- */
+
+/* A lot must be of the material that is weighed. */
+static dw_status check_lot(dw_call *call, int64_t lot_id,
+                           const dw_batch_weighing *row)
+{
+    dw_material_lot lot;
+    dw_material material;
+    DW_TRY(dw_row_get(call, "material_lot", &dw_material_lot_noun, lot_id,
+                      "lot_id", &lot));
+    DW_TRY(dw_row_get(call, "material", &dw_material_noun, lot.material_id,
+                      "lot_id", &material));
+    if (!dw_text_is(material.name, row->material))
+        return dw_fail_says(call->err, DW_E_CONFLICT, "lot_id", material.name,
+                            DW_MSG("is a lot of another material"));
+    return DW_OK;
+}
+
+static dw_status say_weighed(dw_call *call, const dw_batch_weighing *row,
+                             const char **said)
+{
+    dw_shop shop;
+    dw_scale_row scale = {.division_kg = 0};
+    dw_weighing weighing;
+    *said = NULL;
+    DW_TRY(dw_shop_get(call, &shop));
+    if (row->scale_id)
+        DW_TRY(dw_row_get(call, "scale", &dw_scale_noun, row->scale_id,
+                          "scale_id", &scale));
+    DW_TRY(dw_slip_weighed(row->planned_kg, row->weighed_kg, scale.division_kg,
+                           &weighing, call->err));
+    if (weighing.code == DW_WEIGHED_FITS)
+        return DW_OK;
+    *said = dw_say_weighing(call->arena, call->lang, row->material,
+                            row->planned_kg, row->weighed_kg, &weighing,
+                            shop.units == DW_UNITS_US ? DW_US : DW_METRIC);
+    return *said ? DW_OK : dw_fail(call->err, DW_E_ROOM, "weighing", NULL);
+}
+
+dw_status dw_weighing_keep(dw_call *call, int64_t weighing_id,
+                           bool has_weighed_kg, double weighed_kg,
+                           int64_t lot_id, int64_t at_ms, const char **said)
+{
+    dw_batch_weighing row;
+    dw_batch_row batch;
+    DW_TRY(dw_row_get(call, "batch_weighing", &dw_batch_weighing_noun,
+                      weighing_id, "weighing_id", &row));
+    DW_TRY(dw_batch_open(call, row.batch_id, &batch));
+    if (lot_id != 0)
+        DW_TRY(check_lot(call, lot_id, &row));
+    row.has_weighed_kg = has_weighed_kg;
+    row.weighed_kg = weighed_kg;
+    row.lot_id = lot_id;
+    row.at_ms = has_weighed_kg ? at_ms : 0;
+    row.person_id = has_weighed_kg ? call->person_id : 0;
+    DW_TRY(dw_row_save(call, "batch_weighing", &dw_batch_weighing_noun, &row,
+                       NULL));
+    *said = NULL;
+    return has_weighed_kg ? say_weighed(call, &row, said) : DW_OK;
+}

@@ -1,0 +1,194 @@
+#include "business.h"
+#include "dw_test.h"
+#include "store/nouns.h"
+
+/* One batch of 80 balls of 14 oz, planned on the small shop. */
+static void plan_one(business *b)
+{
+    business_start(b);
+    business_set_up(b);
+    business_do(b, "batch.plan", "{'pieces':[{'product_id':1,'balls':80}]}");
+}
+
+/* The id of the batch's first step of that kind. */
+static int step_of(business *b, const char *kind)
+{
+    business_do(b, "batch.get", "{'id':1}");
+    size_t n = business_size(b, "steps");
+    for (size_t i = 0; i < n; i++) {
+        char path[64];
+        snprintf(path, sizeof path, "steps.%zu.step.kind", i);
+        if (strcmp(business_text(b, path), kind) == 0) {
+            snprintf(path, sizeof path, "steps.%zu.id", i);
+            return (int)business_number(b, path);
+        }
+    }
+    dw_test_fail(__FILE__, __LINE__, "no step %s", kind);
+    return 0;
+}
+
+TEST(a_batch_goes_from_planned_to_closed_by_its_steps, LIMIT, "the card")
+{
+    business b;
+    plan_one(&b);
+    int mix = step_of(&b, "mix"), stop = step_of(&b, "stop");
+    business_do(&b, "step.mark", "{'step_id':%d,'mark':'begin'}", mix);
+    business_do(&b, "batch.get", "{'id':1}");
+    SAME_TEXT(business_text(&b, "batch.state"), "mixing");
+    business_wait(&b, 14);
+    business_do(&b, "step.mark", "{'step_id':%d,'mark':'done'}", stop);
+    business_do(&b, "batch.get", "{'id':1}");
+    SAME_TEXT(business_text(&b, "batch.state"), "mixed");
+    SAME(business_number(&b, "batch.stopped_ms") -
+             business_number(&b, "batch.started_ms"),
+         14 * 60000);
+    business_do(&b, "shop.get", "{}");
+    CHECK(business_number(&b, "mixers.0.minutes_run") >= 12);
+    business_wait(&b, 20);
+    business_do(&b, "batch.box",
+                "{'batch_id':1,'pieces':[{'id':1,'balls_made':79}],"
+                "'scrap_kg':0.4}");
+    SAME_TEXT(business_text(&b, "batch.state"), "boxed");
+    SAME(business_number(&b, "stacks.0.balls"), 79);
+    SAME(business_number(&b, "stacks.0.boxes"), 10);
+    CHECK(json_is_true(business_at(&b, "clock.has_close")));
+    /* 397 g, 25 degC dough, 3 degC air, h 8: about two hours (practice) */
+    double hours = (business_number(&b, "batch.close_due_ms") -
+                    business_number(&b, "batch.last_box_ms")) /
+                   3600000;
+    CHECK(hours > 1.5 && hours < 3.2);
+    business_do(&b, "batch.close", "{'id':1}");
+    SAME_TEXT(business_text(&b, "batch.state"), "closed");
+    business_do(&b, "count.get", "{}");
+    SAME(business_number(&b, "products.0.balls"), 79);
+    business_stop(&b);
+}
+
+TEST(a_step_can_be_skipped_and_taken_back, LIMIT, "nothing is ever locked")
+{
+    business b;
+    plan_one(&b);
+    int mix = step_of(&b, "mix");
+    business_do(&b, "step.mark", "{'step_id':%d,'mark':'skip'}", mix);
+    business_do(&b, "step.mark", "{'step_id':%d,'mark':'undo'}", mix);
+    business_do(&b, "batch.get", "{'id':1}");
+    SAME_TEXT(business_text(&b, "batch.state"), "planned");
+    SAME(business_ask(&b, "step.mark", "{'step_id':999,'mark':'done'}"),
+         DW_E_NOT_FOUND);
+    business_stop(&b);
+}
+
+TEST(sliding_oil_is_flagged_by_itself, PRACTICE, "common practice, no source")
+{
+    business b;
+    plan_one(&b);
+    business_do(&b, "step.mark",
+                "{'step_id':%d,'mark':'done','answer':'sliding'}",
+                step_of(&b, "ask"));
+    business_do(&b, "batch.get", "{'id':1}");
+    SAME_TEXT(business_text(&b, "changes.0.kind"), "sliding");
+    business_stop(&b);
+}
+
+TEST(pounds_for_ounces_are_seen_when_they_are_weighed, DERIVED,
+     "3 lb for 3 oz: sixteen times too much")
+{
+    business b;
+    plan_one(&b);
+    business_do(&b, "batch.get", "{'id':1}");
+    double planned = business_number(&b, "weighings.4.weighing.planned_kg");
+    SAME_TEXT(business_text(&b, "weighings.4.weighing.material"),
+              "instant yeast");
+    business_do(&b, "weighing.mark", "{'weighing_id':5,'weighed_kg':%.5f}",
+                planned);
+    CHECK(json_is_null(business_at(&b, "message")));
+    business_do(&b, "weighing.mark", "{'weighing_id':5,'weighed_kg':%.5f}",
+                planned * 16);
+    CHECK(business_text(&b, "message") != NULL);
+    business_do(&b, "batch.get", "{'id':1}");
+    NEAR(business_number(&b, "totals.dough_kg"), 37.26 + 15 * planned, 0.02);
+    business_stop(&b);
+}
+
+TEST(a_dough_temperature_teaches_the_next_batch, DERIVED,
+     "warmer dough than the goal means more work than was believed")
+{
+    business b;
+    plan_one(&b);
+    business_do(&b, "reading.save", "{'kind':'flour_c','celsius':21}");
+    business_do(&b, "reading.save", "{'kind':'room_c','celsius':22}");
+    business_do(&b, "reading.save", "{'kind':'tap_c','celsius':12}");
+    business_do(&b, "batch.get", "{'id':1}");
+    NEAR(business_number(&b, "water.work.work_j_per_kg_dough"), 13000, 1);
+    double before = business_number(&b, "water.answer.water_c");
+    business_do(&b, "reading.save",
+                "{'batch_id':1,'kind':'dough_c','celsius':26.5}");
+    business_do(&b, "batch.get", "{'id':1}");
+    CHECK(business_number(&b, "batch.work_j_per_kg_dough") > 15000);
+    business_do(&b, "batch.plan", "{'pieces':[{'product_id':1,'balls':80}]}");
+    business_do(&b, "batch.get", "{'id':2}");
+    CHECK(business_number(&b, "water.work.n") == 1);
+    CHECK(business_number(&b, "water.work.work_j_per_kg_dough") > 13000);
+    CHECK(business_number(&b, "water.answer.water_c") < before);
+    business_stop(&b);
+}
+
+TEST(a_temperature_in_the_wrong_unit_is_asked_about, PRACTICE,
+     "common practice, no source")
+{
+    business b;
+    plan_one(&b);
+    business_do(&b, "reading.save",
+                "{'batch_id':1,'kind':'dough_c','celsius':77}");
+    CHECK(strstr(business_text(&b, "message"), "°F") != NULL);
+    SAME(business_ask(&b, "reading.save", "{'kind':'room_c','celsius':999}"),
+         DW_E_RANGE);
+    business_stop(&b);
+}
+
+TEST(what_was_off_changes_the_bowl_and_never_the_version, DERIVED,
+     "worked by hand")
+{
+    business b;
+    plan_one(&b);
+    business_do(&b, "change.save",
+                "{'batch_id':1,'kind':'water','material':'water','kg':0.5}");
+    NEAR(business_number(&b, "totals.dough_kg"), 37.2632 + 0.5, 0.01);
+    NEAR(business_number(&b, "totals.hydration_percent"),
+         60 + 100 * 0.5 / 22.68, 0.3);
+    business_do(&b, "change.save",
+                "{'batch_id':1,'kind':'forgotten','material':'salt'}");
+    NEAR(business_number(&b, "totals.dough_kg"), 37.2632 + 0.5 - 0.4536, 0.01);
+    business_do(&b, "recipe.get", "{'formula_id':1}");
+    NEAR(business_number(&b, "formula.lines.1.percent"), 60, 0);
+    SAME(business_ask(&b, "change.save",
+                      "{'batch_id':1,'kind':'water','material':'milk','kg':1}"),
+         DW_E_NOT_FOUND);
+    SAME(business_ask(&b, "change.save", "{'batch_id':1,'kind':'doubled'}"),
+         DW_E_MISSING);
+    business_do(&b, "batch.get", "{'id':1}");
+    SAME(business_size(&b, "changes"), 2);
+    business_stop(&b);
+}
+
+TEST(an_abandoned_batch_takes_nothing_more, LIMIT, "bad input changes nothing")
+{
+    business b;
+    plan_one(&b);
+    business_do(&b, "change.save",
+                "{'batch_id':1,'kind':'abandoned','note':'mixer tripped'}");
+    SAME_TEXT(business_text(&b, "batch.state"), "abandoned");
+    SAME(business_ask(&b, "batch.begin", "{'batch_id':1}"), DW_E_CONFLICT);
+    business_stop(&b);
+}
+
+TEST(a_verdict_is_kept_with_its_batch, LIMIT, "round trip")
+{
+    business b;
+    plan_one(&b);
+    business_do(&b, "verdict.save",
+                "{'batch_id':1,'product_id':1,'verdict':'bubbles'}");
+    business_do(&b, "batch.get", "{'id':1}");
+    SAME_TEXT(business_text(&b, "verdicts.0.verdict"), "bubbles");
+    business_stop(&b);
+}
