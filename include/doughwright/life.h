@@ -130,4 +130,23 @@ extern const dw_shape dw_life_reply_shape;
 dw_status dw_life_run(const dw_life_request *request, dw_arena *arena,
                       dw_life_reply *reply, dw_err *err);
 
+/* The other way round: how much yeast brings a moment of the window at
+ * wanted_h, everything else as it is. */
+extern const char *const dw_life_mark_words[]; /* the members of dw_window */
+typedef struct dw_life_yeast_ask {
+    dw_life_request life;
+    int mark; /* index into dw_life_mark_words */
+    double wanted_h;
+} dw_life_yeast_ask;
+typedef struct dw_life_yeast_reply {
+    double percent;
+    dw_life_reply life;
+} dw_life_yeast_reply;
+extern const dw_shape dw_life_yeast_ask_shape, dw_life_yeast_reply_shape;
+
+/* As dw_life_run; and DW_E_SUM when the formula has not exactly one yeast line,
+ * DW_E_UNREACHABLE when no yeast from 0.005 to 10 percent brings it. */
+dw_status dw_life_yeast(const dw_life_yeast_ask *ask, dw_arena *arena,
+                        dw_life_yeast_reply *reply, dw_err *err);
+
 #endif

@@ -14,6 +14,8 @@ extern const dw_op dw_ops_heat[];
 extern const size_t dw_ops_heat_count;
 extern const dw_op dw_ops_piece[];
 extern const size_t dw_ops_piece_count;
+extern const dw_op dw_ops_life[];
+extern const size_t dw_ops_life_count;
 extern const dw_op dw_ops_plan[];
 extern const size_t dw_ops_plan_count;
 extern const dw_op dw_ops_program[];
@@ -44,6 +46,7 @@ static const table tables[] = {
     {dw_ops_batch, &dw_ops_batch_count},
     {dw_ops_heat, &dw_ops_heat_count},
     {dw_ops_piece, &dw_ops_piece_count},
+    {dw_ops_life, &dw_ops_life_count},
     {dw_ops_plan, &dw_ops_plan_count},
     {dw_ops_program, &dw_ops_program_count},
     {dw_ops_card, &dw_ops_card_count},

@@ -42,8 +42,10 @@ static const dw_field request_fields[] = {
                      "between rows"),
     DW_F_YES(dw_life_request, hold_temperature, false,
              "the ball has the air's temperature throughout"),
-    DW_F_ONE(dw_life_request, model, &dw_ferment_model_shape,
-             "parameters that replace the usual ones"),
+    /* not required: its own presets stand when it is not given */
+    {"model", DW_ONE, false, "", 0, 0, 0, offsetof(dw_life_request, model),
+     DW_NOWHERE, DW_NOWHERE, NULL, &dw_ferment_model_shape,
+     "parameters that replace the usual ones"},
     DW_F_WHOLE_PRESET(dw_life_request, members, "", 0, MEMBERS_MOST, 63,
                       "lives in the uncertainty band, 0 for none"),
     DW_F_WHOLE_PRESET(dw_life_request, shells, "", 6, DW_LIFE_SHELLS_MOST, 24,
@@ -124,3 +126,28 @@ const dw_shape dw_life_request_shape = DW_SHAPE(
     "life_request", dw_life_request, request_fields, "a ball and its history");
 const dw_shape dw_life_reply_shape =
     DW_SHAPE("life_reply", dw_life_reply, reply_fields, "the life of a ball");
+
+const char *const dw_life_mark_words[] = {
+    "ready_h", "best_from_h", "best_to_h", "use_first_h", "end_h", NULL};
+
+static const dw_field yeast_ask_fields[] = {
+    DW_F_ONE(dw_life_yeast_ask, life, &dw_life_request_shape,
+             "the ball and its history; the percent of its one yeast line is "
+             "what is looked for"),
+    DW_F_CHOICE_PRESET(dw_life_yeast_ask, mark, dw_life_mark_words, 1,
+                       "which moment of the window"),
+    DW_F_REAL(dw_life_yeast_ask, wanted_h, "h", 0.1, DW_LIFE_LONGEST_H,
+              "when it should come"),
+};
+static const dw_field yeast_reply_fields[] = {
+    DW_F_REAL(dw_life_yeast_reply, percent, "percent", 0, 20,
+              "of flour, of the yeast in the formula"),
+    DW_F_ONE(dw_life_yeast_reply, life, &dw_life_reply_shape,
+             "the life with that yeast"),
+};
+const dw_shape dw_life_yeast_ask_shape =
+    DW_SHAPE("life_yeast_ask", dw_life_yeast_ask, yeast_ask_fields,
+             "a ball whose yeast is looked for");
+const dw_shape dw_life_yeast_reply_shape =
+    DW_SHAPE("life_yeast", dw_life_yeast_reply, yeast_reply_fields,
+             "the yeast that brings the wanted moment");
