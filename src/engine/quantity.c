@@ -264,14 +264,18 @@ static dw_status read_part(reading *r, double sign, dw_err *err)
 static dw_status within_reason(const reading *r, dw_err *err)
 {
     static const struct {
+        const char *unit;
         double low, high;
     } limits[] = {
-#define LIMIT(symbol, word, base, low, high) {low, high},
+#define LIMIT(symbol, word, base, low, high) {base, low, high},
         DW_DIMENSION_LIST(LIMIT)
 #undef LIMIT
     };
-    DW_TRY(dw_check_range(err, "", r->value, limits[r->dimension].low,
-                          limits[r->dimension].high));
+    dw_status status = dw_check_range(
+        err, "", r->value, limits[r->dimension].low, limits[r->dimension].high);
+    if (status != DW_OK && err)
+        err->unit = limits[r->dimension].unit;
+    DW_TRY(status);
     if (r->dimension == DW_NUMBER && r->value != floor(r->value))
         return dw_fail_says(err, DW_E_TYPE, "", r->text,
                             DW_MSG("must be a whole number"));

@@ -1,4 +1,5 @@
 #include "cli/fields.h"
+#include "cli/program.h"
 #include "cli/show.h"
 #include "door/json.h"
 #include "dw_temp.h"
@@ -132,6 +133,15 @@ TEST(lists_and_objects_are_json_or_a_file, DERIVED, "written by hand")
               "{\"lines\":[{\"material\":\"w\",\"percent\":58}]}");
     dw_temp_remove(&temp);
     SAME_TEXT(REQUEST("--lines", value), "lines: io_failed");
+}
+
+TEST(an_absurd_quantity_is_told_with_its_unit, DERIVED, "10 lb is 4.5359237 kg")
+{
+    const ran *r = dw_test_program(
+        "formula scale --formula.lines '[]' --target.flour_kg '-10 lb'", "");
+    SAME(r->status, 2);
+    SAME_TEXT(r->err, "doughwright: target.flour_kg is -4.5359237; allowed 0 "
+                      "to 100000 kg\n");
 }
 
 TEST(what_cannot_be_read_names_its_flag, DERIVED, "written by hand")
