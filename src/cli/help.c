@@ -52,6 +52,29 @@ static size_t put_choices(const dw_field *field, char *out, size_t room)
     return n;
 }
 
+/* The flag of the object that the i-th is a member of; `i` when it is none's.
+ */
+static size_t parent_of(const dw_command *command, size_t i)
+{
+    const char *name = command->flags[i].name;
+    const char *dot = strrchr(name, '.');
+    for (size_t j = 0; dot && j < i; j++)
+        if (strlen(command->flags[j].name) == (size_t)(dot - name) &&
+            strncmp(command->flags[j].name, name, (size_t)(dot - name)) == 0)
+            return j;
+    return i;
+}
+
+/* What an object needs is not needed when the object is not. */
+static bool is_required(const dw_command *command, size_t i)
+{
+    bool required = command->fields[i]->required;
+    for (size_t up = parent_of(command, i); required && up != i;
+         i = up, up = parent_of(command, i))
+        required = command->fields[up]->required;
+    return required;
+}
+
 void dw_flag_limits(const dw_cli *cli, const dw_command *command, size_t i,
                     char *out, size_t room)
 {
@@ -61,7 +84,7 @@ void dw_flag_limits(const dw_cli *cli, const dw_command *command, size_t i,
     const dw_field *field = command->fields[i];
     size_t n = put_range(cli, field, out, room);
     n += put_choices(field, out + n, room - n);
-    if (field->required)
+    if (is_required(command, i))
         snprintf(out + n, room - n, "%s%s", n ? "; " : "",
                  say(cli, DW_MSG("required")));
 }

@@ -24,24 +24,31 @@ static void write_all(const char *path, const char *text)
     }
 }
 
-const ran *dw_test_program(const char *words, const char *input)
+const ran *dw_test_shell(const char *line, const char *input)
 {
     static ran result;
     dw_temp temp;
-    char line[4096], in[128], out[128], err[128];
+    char whole[16384], in[128], out[128], err[128];
     dw_temp_make(&temp);
     snprintf(in, sizeof in, "%s", dw_temp_path(&temp, "in"));
     write_all(in, input);
     snprintf(out, sizeof out, "%s", dw_temp_path(&temp, "out"));
     snprintf(err, sizeof err, "%s", dw_temp_path(&temp, "err"));
-    snprintf(line, sizeof line,
+    snprintf(whole, sizeof whole,
              "unset HOME XDG_DATA_HOME DOUGHWRIGHT_DATA; export LC_ALL=C; "
-             "{ %s %s; } <%s >%s 2>%s",
-             DW_PROGRAM, words, in, out, err);
-    int status = system(line);
+             "doughwright() { %s \"$@\"; }; { %s\n} <%s >%s 2>%s",
+             DW_PROGRAM, line, in, out, err);
+    int status = system(whole);
     result.status = WIFEXITED(status) ? WEXITSTATUS(status) : -1;
     read_all(out, result.out, sizeof result.out);
     read_all(err, result.err, sizeof result.err);
     dw_temp_remove(&temp);
     return &result;
+}
+
+const ran *dw_test_program(const char *words, const char *input)
+{
+    char line[4096];
+    snprintf(line, sizeof line, "doughwright %s", words);
+    return dw_test_shell(line, input);
 }

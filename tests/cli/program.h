@@ -11,5 +11,7 @@ typedef struct ran {
  * input. It runs with no HOME and no database named, in English. Static,
  * overwritten by the next call. */
 const ran *dw_test_program(const char *words, const char *input);
+/* The same for a shell line in which `doughwright` is the program. */
+const ran *dw_test_shell(const char *line, const char *input);
 
 #endif
