@@ -344,21 +344,33 @@ static dw_status fill_clock(dw_call *call, const dw_shop *shop, dw_card *card)
     return DW_OK;
 }
 
+static dw_status read_rows(dw_call *call, int64_t batch_id, dw_recipe *recipe,
+                           dw_card *card)
+{
+    *card = (dw_card){.formula_name = NULL};
+    DW_TRY(dw_row_get(call, "batch", &dw_batch_noun, batch_id, "batch_id",
+                      &card->batch));
+    DW_TRY(dw_recipe_read(call, card->batch.version_id, recipe));
+    card->formula_name = recipe->name;
+    card->version_number = recipe->number;
+    DW_TRY(read_names(call, card));
+    DW_TRY(read_pieces(call, batch_id, card));
+    DW_TRY(read_weighings(call, recipe, batch_id, card));
+    return read_rest(call, batch_id, card);
+}
+
+dw_status dw_card_outline(dw_call *call, int64_t batch_id, dw_card *card)
+{
+    dw_recipe recipe;
+    return read_rows(call, batch_id, &recipe, card);
+}
+
 dw_status dw_card_read(dw_call *call, int64_t batch_id, dw_card *card)
 {
     dw_shop shop;
     dw_recipe recipe;
-    *card = (dw_card){.formula_name = NULL};
     DW_TRY(dw_shop_get(call, &shop));
-    DW_TRY(dw_row_get(call, "batch", &dw_batch_noun, batch_id, "batch_id",
-                      &card->batch));
-    DW_TRY(dw_recipe_read(call, card->batch.version_id, &recipe));
-    card->formula_name = recipe.name;
-    card->version_number = recipe.number;
-    DW_TRY(read_names(call, card));
-    DW_TRY(read_pieces(call, batch_id, card));
-    DW_TRY(read_weighings(call, &recipe, batch_id, card));
-    DW_TRY(read_rest(call, batch_id, card));
+    DW_TRY(read_rows(call, batch_id, &recipe, card));
     dw_yeast_table table = {"shop", 1, shop.yeast_active_dry_ratio,
                             shop.yeast_instant_ratio};
     DW_TRY(fill_totals(call, &recipe, &table, card));

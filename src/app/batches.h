@@ -71,6 +71,8 @@ typedef struct dw_card {
 } dw_card;
 extern const dw_shape dw_card_shape, dw_card_cut_shape;
 
+/* The rows of a batch and its names, without water, clock and sums. */
+dw_status dw_card_outline(dw_call *call, int64_t batch_id, dw_card *card);
 /* Everything about a batch, its water by today's readings included. */
 dw_status dw_card_read(dw_call *call, int64_t batch_id, dw_card *card);
 

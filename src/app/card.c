@@ -101,6 +101,13 @@ dw_status dw_reading_keep(dw_call *call, int64_t batch_id, int kind,
 
 /* ---- boxes --------------------------------------------------------------- */
 
+static const dw_field boxed_piece_fields[] = {
+    DW_F_WHOLE(dw_batch_piece, id, "", 1, 9007199254740991.0, "which piece"),
+    DW_F_WHOLE(dw_batch_piece, balls_made, "", 0, 100000, "how many came"),
+};
+const dw_shape dw_boxed_piece_shape = DW_SHAPE(
+    "boxed_piece", dw_batch_piece, boxed_piece_fields, "balls that came");
+
 static dw_status first_cold_room(dw_call *call, int64_t *id)
 {
     dw_cold_room *rooms;

@@ -17,6 +17,8 @@ dw_status dw_batch_stop(dw_call *call, dw_batch_row *batch, int64_t at_ms);
 dw_status dw_reading_keep(dw_call *call, int64_t batch_id, int kind,
                           double celsius, int64_t at_ms);
 
+/* What a person tells of a piece: its id and the balls that came. */
+extern const dw_shape dw_boxed_piece_shape;
 /* Boxes went into the cold room: the balls of each piece, when the first and
  * the last went in. Stacks are made, or made anew. */
 dw_status dw_batch_box(dw_call *call, dw_batch_row *batch,

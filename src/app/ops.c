@@ -20,6 +20,8 @@ extern const dw_op dw_ops_plan[];
 extern const size_t dw_ops_plan_count;
 extern const dw_op dw_ops_program[];
 extern const size_t dw_ops_program_count;
+extern const dw_op dw_ops_book[];
+extern const size_t dw_ops_book_count;
 extern const dw_op dw_ops_card[];
 extern const size_t dw_ops_card_count;
 extern const dw_op dw_ops_count[];
@@ -37,6 +39,9 @@ extern const size_t dw_ops_formulary_count;
 extern const dw_op dw_ops_shop[];
 extern const size_t dw_ops_shop_count;
 
+extern const dw_op dw_ops_today[];
+extern const size_t dw_ops_today_count;
+
 typedef struct table {
     const dw_op *ops;
     const size_t *count;
@@ -49,6 +54,8 @@ static const table tables[] = {
     {dw_ops_life, &dw_ops_life_count},
     {dw_ops_plan, &dw_ops_plan_count},
     {dw_ops_program, &dw_ops_program_count},
+    {dw_ops_book, &dw_ops_book_count},
+    {dw_ops_today, &dw_ops_today_count},
     {dw_ops_card, &dw_ops_card_count},
     {dw_ops_count, &dw_ops_count_count},
     {dw_ops_change, &dw_ops_change_count},

@@ -244,17 +244,11 @@ typedef struct box_given {
     bool has_scrap_kg, has_residue_kg;
     double scrap_kg, residue_kg;
 } box_given;
-static const dw_field box_piece_fields[] = {
-    DW_F_WHOLE(dw_batch_piece, id, "", 1, MOMENT_LAST, "which piece"),
-    DW_F_WHOLE(dw_batch_piece, balls_made, "", 0, 100000, "how many came"),
-};
-static const dw_shape box_piece_shape =
-    DW_SHAPE("box_piece", dw_batch_piece, box_piece_fields, "balls that came");
 static const dw_field box_given_fields[] = {
     DW_F_WHOLE(box_given, batch_id, "", 1, MOMENT_LAST, "which batch"),
     DW_F_MOMENT(box_given, first_box_ms, "0: now"),
     DW_F_MOMENT(box_given, last_box_ms, "0: now"),
-    DW_F_MANY(box_given, pieces, &box_piece_shape, 1, 40, "what came"),
+    DW_F_MANY(box_given, pieces, &dw_boxed_piece_shape, 1, 40, "what came"),
     DW_F_REAL_OPT(box_given, scrap_kg, "kg", 0, 2000, "scrap left over"),
     DW_F_REAL_OPT(box_given, residue_kg, "kg", 0, 2000, "left in the bowl"),
 };

@@ -32,7 +32,7 @@ const dw_shape dw_stock_line_shape =
 
 int64_t dw_weekday(int64_t day)
 {
-    return (day + 3) % 7; /* 1970-01-01 was a Thursday */
+    return (dw_day_weekday(day) + 6) % 7; /* the week begins on Monday */
 }
 
 dw_status dw_shop_day(dw_call *call, const dw_shop *shop, int64_t at_ms,
@@ -42,6 +42,13 @@ dw_status dw_shop_day(dw_call *call, const dw_shop *shop, int64_t at_ms,
     DW_TRY(dw_zone_load(shop->zone, call->arena, &zone, call->err));
     *day = dw_zone_day(zone, at_ms, (int)shop->cutover_minutes);
     return DW_OK;
+}
+
+dw_status dw_today(dw_call *call, int64_t *day)
+{
+    dw_shop shop;
+    DW_TRY(dw_shop_get(call, &shop));
+    return dw_shop_day(call, &shop, call->now_ms, day);
 }
 
 dw_cold_days dw_product_days(const dw_shop *shop, const dw_product *product)

@@ -38,6 +38,8 @@ dw_status dw_stock_of(dw_call *call, const dw_shop *shop, int64_t day,
 
 /* 0 Monday .. 6 Sunday of a civil day. */
 int64_t dw_weekday(int64_t day);
+/* The business day of now. */
+dw_status dw_today(dw_call *call, int64_t *day);
 /* The business day of a moment in the shop's zone and cut-over. */
 dw_status dw_shop_day(dw_call *call, const dw_shop *shop, int64_t at_ms,
                       int64_t *day);
