@@ -1,7 +1,7 @@
 /* The shell: the band across the top, the page under it, what waits to be
  * sent, and moving between pages without loading anew. */
 
-import { html, render, useEffect, usePerson, useRef, useState }
+import { html, render, useEffect, useLoaded, usePerson, useRef, useState }
     from "./lib/view.js";
 import { isOnline, listen, onConnection, outbox } from "./lib/api.js";
 import { applyTheme, onPerson, person } from "./lib/person.js";
@@ -10,7 +10,6 @@ import { loadLanguage, t, tn } from "./lib/say.js";
 import { Dialog } from "./parts/dialog.js";
 import { Toasts } from "./parts/toast.js";
 import { Waiting } from "./parts/waiting.js";
-import { You } from "./parts/you.js";
 import { pages } from "./pages.js";
 
 function pageAt(path) {
@@ -82,8 +81,11 @@ function State() {
             <//>`}`;
 }
 
+const loadYou = () => import("./parts/you.js").then((it) => it.You);
+
 function Band({ current }) {
     const [open, setOpen] = useState(false);
+    const You = useLoaded(open ? loadYou : null);
     const who = usePerson();
     return html`
         <header>
@@ -101,7 +103,7 @@ function Band({ current }) {
                 </div>
             </div>
             <hr class="band-edge" />
-            ${open && html`
+            ${You && html`
                 <${Dialog} title=${t("How you read")}
                     onClose=${() => setOpen(false)}>
                     <${You} />
@@ -111,21 +113,11 @@ function Band({ current }) {
 
 /* --- the page ------------------------------------------------------------ */
 
-function usePage(page) {
-    const [module, set] = useState(null);
-    useEffect(() => {
-        let wanted = true;
-        page?.load().then((loaded) => wanted && set(loaded));
-        return () => { wanted = false; };
-    }, [page]);
-    return module?.page === page ? module.Page : null;
-}
-
 function App() {
     usePerson();
     const path = usePath(ours, pages[0].path);
     const current = pageAt(path);
-    const Page = usePage(current);
+    const Page = useLoaded(current?.load);
     const main = useRef(null);
     const first = useRef(true);
     useEffect(() => {

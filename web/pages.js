@@ -3,13 +3,7 @@
 
 import { t } from "./lib/say.js";
 
-function entry(path, name, load) {
-    const page = { path, name };
-    page.load = async () => ({ page, Page: (await load()).Page });
-    return page;
-}
-
 export const pages = [
-    entry("/formulas", () => t("Formulas"),
-        () => import("./pages/formulas.js")),
+    { path: "/formulas", name: () => t("Formulas"),
+        load: () => import("./pages/formulas.js").then((it) => it.Page) },
 ];

@@ -6,6 +6,7 @@
 import { clock } from "./clock.js";
 import { device, newKey, person } from "./person.js";
 import { createQueue, openStore } from "./queue.js";
+import { t } from "./say.js";
 
 /* One failure as the server says it. `status` 0: the server was not reached. */
 export class Refusal extends Error {
@@ -28,7 +29,8 @@ async function readAnswer(answer, sent) {
         return body;
     throw new Refusal(body?.error ?? {
         code: "not_understood",
-        message: `The server answered ${answer.status} and said nothing else.`,
+        message: t("The server answered {status} and said nothing else.",
+            { status: answer.status }),
     }, answer.status);
 }
 
@@ -54,7 +56,7 @@ async function post(op, body, { key, occurred_ms, signal } = {}) {
             throw error;
         connection(false);
         throw new Refusal({ code: "unreachable",
-            message: "The server cannot be reached." }, 0);
+            message: t("The server cannot be reached.") }, 0);
     }
     connection(true);
     if (answer.status === 401)

@@ -27,3 +27,15 @@ let count = 0;
 export function useName(prefix) {
     return useMemo(() => `${prefix}-${++count}`, [prefix]);
 }
+
+/* What `load` (a function that stays the same, or null) imports; null until it
+ * is here. */
+export function useLoaded(load) {
+    const [got, set] = useState({});
+    useEffect(() => {
+        let wanted = true;
+        load?.().then((value) => wanted && set({ load, value }));
+        return () => { wanted = false; };
+    }, [load]);
+    return load && got.load === load ? got.value : null;
+}

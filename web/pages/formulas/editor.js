@@ -164,10 +164,10 @@ function useSave(id, recipe, { draft, set }) {
 
 /* yeastTable: the shop's own, or null;
  * id: of the formula, "new" for one that is not stored yet; recipe: as stored,
- * or null; templates: procedures to start from. */
-export function Editor({ id, recipe, templates, yeastTable }) {
+ * or null; steps: what a new one starts with. */
+export function Editor({ id, recipe, steps, yeastTable }) {
     const { units } = usePerson();
-    const state = useDraft(id, recipe, templates[0]?.steps);
+    const state = useDraft(id, recipe, steps ?? []);
     const { draft, change } = state;
     const { save, back, refusal } = useSave(id, recipe, state);
     const [target, changeTarget] = useTarget(units);
@@ -183,8 +183,8 @@ export function Editor({ id, recipe, templates, yeastTable }) {
     const materials = draft.lines.map((line) => line.material);
     const procedure = useMemo(() => html`
         <${Procedure} steps=${draft.steps} materials=${materials}
-            units=${units} templates=${templates} onProcedure=${change} />`,
-    [materials.join("\n"), draft.steps, units, templates]);
+            units=${units} onProcedure=${change} />`,
+    [materials.join("\n"), draft.steps, units]);
     const versions = useMemo(() => recipe && html`
         <${Versions} recipe=${recipe} />`, [recipe]);
     return html`

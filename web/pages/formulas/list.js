@@ -2,6 +2,7 @@
 
 import { html, useEffect, useState } from "../../lib/view.js";
 import { call, onChanged } from "../../lib/api.js";
+import { go } from "../../lib/route.js";
 import { t } from "../../lib/say.js";
 import { Empty } from "../../parts/empty.js";
 import { processes, styles, wordOf } from "./words.js";
@@ -35,7 +36,8 @@ function Entry({ one }) {
         </li>`;
 }
 
-export function List({ onNew }) {
+export function List() {
+    const onNew = () => go("/formulas/new");
     const { formulas, refusal } = useList();
     if (refusal && !formulas)
         return html`<p class="trouble" role="alert">${refusal.message}</p>`;

@@ -1,14 +1,15 @@
 /* How the formula becomes dough: typed steps, from a template of the trade or
  * the shop's own, in any order. */
 
-import { html, useState } from "../../lib/view.js";
+import { html, useEffect, useLoaded, useState } from "../../lib/view.js";
+import { call } from "../../lib/api.js";
 import { t } from "../../lib/say.js";
 import { writeQuantity } from "../../lib/quantity.js";
 import { Choice } from "../../parts/choice.js";
 import { Dialog } from "../../parts/dialog.js";
+import { toast } from "../../parts/toast.js";
 import { useAnswer } from "./reckon.js";
 import { refusalSentence } from "./refusal.js";
-import { StepDialog } from "./step.js";
 import { stepSentence, stepTime, templateWords } from "./step_words.js";
 
 const NEW_STEP = { kind: "rest", what: "nothing", material: null,
@@ -29,11 +30,18 @@ function Step({ step, units, onOpen }) {
         </li>`;
 }
 
-function Templates({ templates, onTake, onClose }) {
+function Templates({ onTake, onClose }) {
     const words = templateWords();
-    const [name, setName] = useState(templates[0].name);
+    const [templates, setTemplates] = useState([]);
+    const [name, setName] = useState("delayed_oil");
+    useEffect(() => {
+        call("procedure.templates").then(
+            (reply) => setTemplates(reply.templates),
+            (refusal) => toast(refusal.message));
+    }, []);
+    const chosen = templates.find((one) => one.name === name);
     function take() {
-        onTake(templates.find((one) => one.name === name));
+        onTake(chosen.steps);
         onClose();
     }
     return html`
@@ -44,7 +52,8 @@ function Templates({ templates, onTake, onClose }) {
                 onChoose=${setName} />
             <p class="quiet">${t("The steps below are replaced; nothing is " +
         "saved until you save.")}</p>
-            <button type="button" class="do" onClick=${take}>
+            <button type="button" class="do" disabled=${!chosen}
+                onClick=${take}>
                 ${t("Take these steps")}
             </button>
         <//>`;
@@ -81,12 +90,13 @@ export function Outcome({ draft, formula, flour_kg }) {
         </div>`;
 }
 
-/* materials: names of the formula's lines; templates: procedures to start
- * from; outcome: drawn under the steps. */
-export function Procedure({ steps, materials, templates, units,
-    onProcedure }) {
+const loadStep = () => import("./step.js").then((it) => it.StepDialog);
+
+/* materials: names of the formula's lines. */
+export function Procedure({ steps, materials, units, onProcedure }) {
     const [open, setOpen] = useState(null);
     const [choosing, setChoosing] = useState(false);
+    const StepDialog = useLoaded(open === null ? null : loadStep);
     const setSteps = (next) => onProcedure({ steps: next });
 
     function move(by) {
@@ -108,11 +118,10 @@ export function Procedure({ steps, materials, templates, units,
         <section class="stack" aria-labelledby="procedure-head">
             <div class="section-head">
                 <h2 id="procedure-head">${t("Procedure")}</h2>
-                ${templates.length > 0 && html`
-                    <button type="button" class="word screen-only"
-                        onClick=${() => setChoosing(true)}>
-                        ${t("Start from a template")}
-                    </button>`}
+                <button type="button" class="word screen-only"
+                    onClick=${() => setChoosing(true)}>
+                    ${t("Start from a template")}
+                </button>
             </div>
             <ol class="steps">${steps.map((step, i) => html`
                 <${Step} key=${i} step=${step} units=${units}
@@ -122,10 +131,9 @@ export function Procedure({ steps, materials, templates, units,
                 ${t("Add a step")}
             </button>
             ${choosing && html`
-                <${Templates} templates=${templates}
-                    onTake=${(template) => setSteps(template.steps)}
+                <${Templates} onTake=${setSteps}
                     onClose=${() => setChoosing(false)} />`}
-            ${open !== null && steps[open] && html`
+            ${StepDialog && steps[open] && html`
                 <${StepDialog} step=${steps[open]} materials=${materials}
                     units=${units} first=${open === 0}
                     last=${open === steps.length - 1}
