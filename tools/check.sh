@@ -33,7 +33,9 @@ run() {
 build() {
   local dir=$1
   shift
-  if [ ! -f "$dir/build.ninja" ]; then
+  if [ -f "$dir/build.ninja" ]; then
+    run "configure $dir" meson configure "$dir" -Dwerror=true "$@"
+  else
     run "set up $dir" meson setup "$dir" -Dwerror=true "$@"
   fi
   local before=$failed

@@ -4,7 +4,7 @@
  * the shop's own accepted formula; a weighing against what was planned. Slips
  * are told, never forbidden. What is usual is common practice without a single
  * source (docs/models/formula.md, section 7); how well planted slips are found
- * is measured by bench/bench_slips.c.
+ * is measured by benches/bench_slips.c.
  */
 #ifndef DOUGHWRIGHT_SLIP_H
 #define DOUGHWRIGHT_SLIP_H
