@@ -216,15 +216,19 @@ static void step(dw_life__block *block, double dt_h,
 }
 
 /* The surface between the last shell and the air: what one gives the other
- * takes. */
+ * takes. `below` is the swelling of all within that shell, times their part. */
 DW_LANES_INLINE dw_lanes skin_of(const dw_life__block *block,
                                  const dw_life__outside *outside,
-                                 dw_lanes swelling)
+                                 dw_lanes below, dw_lanes swelling)
 {
     int last = block->shells - 1;
+    const dw_life__shape *shape = &block->shape[last];
     dw_lanes dense = block->set.solid_ml / block->set.start_ml;
-    dw_lanes thick = block->radius_m * dw_lanes_cbrt(swelling) / block->shells;
-    dw_lanes way = block->shape[last].stretch * thick *
+    dw_lanes thick = dw_lanes_cbrt(below + shape->part * swelling);
+    if (last > 0)
+        thick =
+            thick - shape[-1].radius * dw_lanes_cbrt(below / shape[-1].inside);
+    dw_lanes way = shape->stretch * block->radius_m * thick *
                    resistivity(block->k_w_per_m_k, 1.0 - dense / swelling) *
                    outside->h_w_per_m2_k;
     return (block->shell[last].temp + way * outside->air_c) / (1.0 + way);
@@ -233,7 +237,7 @@ DW_LANES_INLINE dw_lanes skin_of(const dw_life__block *block,
 static void look(const dw_life__block *block, const dw_life__outside *outside,
                  dw_life__look *look)
 {
-    dw_lanes zero = dw_lanes_all(0), swelling = zero;
+    dw_lanes zero = dw_lanes_all(0), swelling = zero, below = zero;
     dw_life__look sum = {zero, zero, zero, zero, zero, zero,
                          zero, zero, zero, zero, zero};
     const dw_ferment__set *set = &block->set;
@@ -249,13 +253,14 @@ static void look(const dw_life__block *block, const dw_life__outside *outside,
         sum.held = sum.held + part * held;
         sum.dissolved = sum.dissolved + part * (total - held);
         sum.lost = sum.lost + part * y->lost;
-        sum.swelling = sum.swelling + part * swelling;
+        below = sum.swelling;
+        sum.swelling = below + part * swelling;
         sum.sugar = sum.sugar + part * (y->s + y->mal);
         sum.age = sum.age + part * y->q;
         sum.yeast = sum.yeast + part * y->x;
     }
     sum.core_c = core_of(block);
-    sum.skin_c = skin_of(block, outside, swelling);
+    sum.skin_c = skin_of(block, outside, below, swelling);
     *look = sum;
 }
 

@@ -3,8 +3,8 @@
 #include <math.h>
 
 /* How far one step may go: tables of docs/models/life.md. */
-#define FASTEST 0.2  /* of the fastest reaction's own time */
-#define WARMED_K 0.8 /* any shell */
+#define FASTEST 0.1  /* of the fastest reaction's own time */
+#define WARMED_K 0.5 /* any shell */
 #define LONGEST_H 1.0
 #define GROWTH 1.3    /* over the step before */
 #define JUMP_K_H 0.12 /* first step after a jump outside, K times h */
