@@ -14,9 +14,13 @@
 
 enum { DW_LANES = 8 };
 
-typedef double dw_lanes __attribute__((vector_size(8 * DW_LANES)));
+/* The alignment is said because compilers take less for it where the processor
+ * has no such vectors, and code for several processors shares these objects. */
+typedef double dw_lanes
+    __attribute__((vector_size(8 * DW_LANES), aligned(8 * DW_LANES)));
 /* All bits set or none, as comparisons give. */
-typedef int64_t dw_lanes_mask __attribute__((vector_size(8 * DW_LANES)));
+typedef int64_t dw_lanes_mask
+    __attribute__((vector_size(8 * DW_LANES), aligned(8 * DW_LANES)));
 
 /* Wide vectors never cross a call: everything that takes or gives one is
  * inlined, so the calling convention that GCC warns of does not matter. */

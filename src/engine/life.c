@@ -153,7 +153,7 @@ static void live(run *r)
         dw_life__moments moments[DW_LANES];
         int64_t steps;
         fill_block(r, loss_ball);
-        dw_life__walk_through(r->request, &dw_life__kernel_plain, r->block,
+        dw_life__walk_through(r->request, dw_life__kernel_best(), r->block,
                               loss_ball, &rows, moments, &steps);
         if (r->nominal) {
             dw_life__window_of(r->request, &moments[0], &r->reply->window);

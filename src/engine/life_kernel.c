@@ -4,33 +4,6 @@
 #define K_GAS 0.025 /* W/mK, of the gas in the bubbles */
 #define PI 3.14159265358979323846
 
-/* Mean of r^2 over a shell between two radii. */
-static double mean_square(double in, double out)
-{
-    double in3 = in * in * in, out3 = out * out * out;
-    return 0.6 * (out3 * out * out - in3 * in * in) / (out3 - in3);
-}
-
-/* For T = r^2 the mean of a shell is mean_square, and the slope at a boundary
- * is 2 r: their ratio is the way that makes the flux exact. */
-void dw_life__shape_shells(dw_life__block *block, int shells)
-{
-    DW_ASSERT(shells >= 1 && shells <= DW_LIFE_SHELLS_MOST);
-    block->shells = shells;
-    for (int i = 0; i < shells; i++) {
-        double in = (double)i / shells, out = (double)(i + 1) / shells;
-        double next = (double)(i + 2) / shells;
-        double mean = mean_square(in, out);
-        double to = i + 1 < shells ? mean_square(out, next) : out * out;
-        block->shape[i] = (dw_life__shape){
-            .part = out * out * out - in * in * in,
-            .inside = out * out * out,
-            .radius = out,
-            .stretch = (to - mean) / (2 * out) * shells,
-        };
-    }
-}
-
 /* 1 / k of dough with bubbles: Maxwell-Eucken, the dough continuous, with the
  * volume of its bubbles `void_part` of the whole. */
 DW_LANES_INLINE dw_lanes resistivity(double k, dw_lanes void_part)
@@ -156,14 +129,14 @@ static void conduct_step(dw_life__block *block, double dt_h,
         end[i] = 2.0 * mid[i] - temp[i];
 }
 
-/* The centre of a parabola through the means of the two inmost shells. */
+/* The centre of a parabola through the means of the two inmost shells, which
+ * are those of r^2 = 3/5 and 93/35. */
 DW_LANES_INLINE dw_lanes core_of(const dw_life__block *block)
 {
     dw_lanes first = block->shell[0].temp;
     if (block->shells < 2)
         return first;
-    double inner = mean_square(0, 1), outer = mean_square(1, 2);
-    return first - inner / (outer - inner) * (block->shell[1].temp - first);
+    return first - 7.0 / 24 * (block->shell[1].temp - first);
 }
 
 DW_LANES_INLINE dw_lanes fastest_of(const dw_ferment__set *set,
@@ -280,4 +253,11 @@ static void release(dw_life__block *block, const double part[DW_LANES])
     }
 }
 
-const dw_life__kernel dw_life__kernel_plain = {"plain", step, look, release};
+/* The build compiles this file once for each set of instructions. */
+#ifndef DW_LIFE_KERNEL
+#define DW_LIFE_KERNEL dw_life__kernel_plain
+#define DW_LIFE_INSTRUCTIONS "plain"
+#endif
+extern const dw_life__kernel DW_LIFE_KERNEL;
+const dw_life__kernel DW_LIFE_KERNEL = {DW_LIFE_INSTRUCTIONS, step, look,
+                                        release};

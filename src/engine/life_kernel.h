@@ -83,7 +83,14 @@ typedef struct dw_life__kernel {
     void (*release)(dw_life__block *block, const double part[DW_LANES]);
 } dw_life__kernel;
 
+/* For any machine; on x86-64 the same source is compiled twice more, for AVX2
+ * and AVX-512. All give the same bits. */
 extern const dw_life__kernel dw_life__kernel_plain;
+/* Those this processor can run, plain first; NULL at the end. */
+enum { DW_LIFE_KERNELS_MOST = 4 };
+void dw_life__kernels(const dw_life__kernel *kernels[DW_LIFE_KERNELS_MOST]);
+/* The last of them. */
+const dw_life__kernel *dw_life__kernel_best(void);
 
 /* Shape of `shells` (1 to DW_LIFE_SHELLS_MOST) equally thick shells. */
 void dw_life__shape_shells(dw_life__block *block, int shells);

@@ -6,9 +6,9 @@
 #define FASTEST 0.1  /* of the fastest reaction's own time */
 #define WARMED_K 0.5 /* any shell */
 #define LONGEST_H 1.0
-#define GROWTH 1.3    /* over the step before */
-#define JUMP_K_H 0.12 /* first step after a jump outside, K times h */
-#define JUMP_LEAST_K 0.05
+#define GROWTH 1.3 /* over the step before */
+#define JUMP_K 1.0 /* the skin, in the first step after a jump outside */
+#define PI 3.14159265358979323846
 #define FIRST_H 0.02
 #define SAME_H 1e-9    /* moments closer than this are one */
 #define DAMPED_STEPS 2 /* backward Euler pairs after a jump */
@@ -71,17 +71,26 @@ static dw_life__outside outside(const dw_life__walk *w)
     return (dw_life__outside){leg->air_c, leg->h_w_per_m2_k};
 }
 
-/* How hard the surface is pulled by the change, in K of air. */
-static double jump_k(const dw_life__walk *w, const dw_leg *from)
+/* Change of the heat flux through the surface, W/m2. */
+static double flux_jump(const dw_life__walk *w, const dw_leg *from)
 {
     const dw_leg *to = &w->request->legs[w->leg];
     double skin = w->block->shell[w->block->shells - 1].temp[0];
     double before = from ? from->h_w_per_m2_k * (skin - from->air_c) : 0;
     double after = to->h_w_per_m2_k * (skin - to->air_c);
-    double h = to->h_w_per_m2_k;
-    if (from && from->h_w_per_m2_k > h)
-        h = from->h_w_per_m2_k;
-    return fabs(after - before) / h;
+    return fabs(after - before);
+}
+
+/* Time in which a flux q moves the surface of a thick body by JUMP_K:
+ * 2 q sqrt(alpha t / pi) / k (Carslaw & Jaeger, Conduction of Heat in Solids).
+ */
+static double jump_time_h(const dw_life__walk *w, double flux)
+{
+    const dw_life__block *b = w->block;
+    double r = b->radius_m, k = b->k_w_per_m_k;
+    double per_volume = b->heat_capacity_j_per_k / (4.0 / 3 * PI * r * r * r);
+    double depth = JUMP_K * k / (2 * flux);
+    return PI * depth * depth * per_volume / k / 3600;
 }
 
 static double least(double a, double b)
@@ -99,11 +108,11 @@ static void enter_leg(dw_life__walk *w, const dw_leg *from)
         w->free_h = w->request->step_scale * FIRST_H / GROWTH;
     if (w->request->hold_temperature)
         return;
-    double jump = jump_k(w, from);
-    if (jump < JUMP_LEAST_K)
+    double flux = flux_jump(w, from);
+    if (flux <= 0)
         return;
-    w->free_h =
-        least(w->free_h, w->request->step_scale * JUMP_K_H / jump / GROWTH);
+    double first = w->request->step_scale * jump_time_h(w, flux);
+    w->free_h = least(w->free_h, first / GROWTH);
     w->damped = DAMPED_STEPS;
 }
 

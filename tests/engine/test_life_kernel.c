@@ -182,3 +182,30 @@ TEST(balls_come_to_closing_temperature_in_the_minutes_computed, DERIVED,
             CHECK(cool(&block, rows[i][1], halves + 2).core_c[0] < level);
         }
 }
+
+TEST(every_instruction_set_gives_the_same_bits, LIMIT,
+     "the same source, no contraction, our own functions")
+{
+    const dw_life__kernel *kernels[DW_LIFE_KERNELS_MOST];
+    static dw_life__block first, again;
+    dw_life__kernels(kernels);
+    for (int k = 0; kernels[k]; k++) {
+        start_still(&again, 0.0456);
+        dw_ferment_model model;
+        dw_ferment_model_preset(&model);
+        for (int i = 0; i < 24; i++)
+            start_dough(&again.set, &again.shell[i].y, &model);
+        again.flour_100g = 2.7;
+        const dw_life__outside air = {4, 8};
+        for (int i = 0; i < 300; i++) {
+            dw_life__pace pace;
+            kernels[k]->step(&again, 0.01 + 0.001 * (i % 7), &air,
+                             i < 2 ? DW_LIFE__DAMPED : DW_LIFE__MIDPOINT,
+                             &pace);
+        }
+        if (k == 0)
+            first = again;
+        CHECK(memcmp(first.shell, again.shell, 24 * sizeof *first.shell) == 0);
+    }
+    CHECK(first.shell[0].y.c[0] > 1);
+}
