@@ -27,7 +27,7 @@ static dw_status load_password(dw_cli *cli, const dw_args *args,
     if (status == DW_E_NOT_FOUND && !told)
         return dw_fail_says(err, DW_E_MISSING, "password", NULL,
                             DW_MSG("is needed to serve on a network; set it "
-                                   "with doughwright password"));
+                                   "with doughwright password --data FILE"));
     options->password = &secrets->password;
     return status;
 }

@@ -27,6 +27,8 @@ async function readAnswer(answer, sent) {
     }
     if (answer.ok && body)
         return body;
+    if (answer.status === 401)
+        location.assign(`/login#${encodeURIComponent(location.pathname)}`);
     throw new Refusal(body?.error ?? {
         code: "not_understood",
         message: t("The server answered {status} and said nothing else.",
