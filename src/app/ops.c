@@ -32,6 +32,8 @@ extern const dw_op dw_ops_flour[];
 extern const size_t dw_ops_flour_count;
 extern const dw_op dw_ops_formula[];
 extern const size_t dw_ops_formula_count;
+extern const dw_op dw_ops_load[];
+extern const size_t dw_ops_load_count;
 extern const dw_op dw_ops_slip[];
 extern const size_t dw_ops_slip_count;
 extern const dw_op dw_ops_formulary[];
@@ -61,6 +63,7 @@ static const table tables[] = {
     {dw_ops_change, &dw_ops_change_count},
     {dw_ops_flour, &dw_ops_flour_count},
     {dw_ops_formula, &dw_ops_formula_count},
+    {dw_ops_load, &dw_ops_load_count},
     {dw_ops_slip, &dw_ops_slip_count},
     {dw_ops_formulary, &dw_ops_formulary_count},
     {dw_ops_shop, &dw_ops_shop_count},

@@ -1,6 +1,6 @@
 /* The shop as its people set it up: one operation reads all of it, and each
  * noun has one that saves a row. */
-#include "app/rows.h"
+#include "app/load.h"
 
 #include "doughwright/say.h"
 #include "doughwright/cold.h"
@@ -53,10 +53,9 @@ static dw_status shop_get(dw_call *call, const void *request, void *reply)
 }
 
 /* The shop is one row: whatever id comes, it is row 1. */
-static dw_status shop_save(dw_call *call, const void *request, void *reply)
+dw_status dw_shop_put(dw_call *call, const dw_shop *given)
 {
-    dw_shop shop = *(const dw_shop *)request, before;
-    dw_made *made = reply;
+    dw_shop shop = *given, before;
     shop.id = 1;
     dw_cold_days days = {shop.ready_day, shop.best_day, shop.use_first_day,
                          shop.last_day};
@@ -64,7 +63,6 @@ static dw_status shop_save(dw_call *call, const void *request, void *reply)
     if (shop.close_core_low_c > shop.close_core_high_c)
         return dw_fail_range(call->err, "close_core_low_c",
                              shop.close_core_low_c, 2, shop.close_core_high_c);
-    made->id = 1;
     dw_status status = dw_shop_get(call, &before);
     if (status == DW_E_NOT_FOUND)
         return dw_store_insert(call->store, "shop", &dw_shop_noun, &shop, NULL,
@@ -72,6 +70,12 @@ static dw_status shop_save(dw_call *call, const void *request, void *reply)
     DW_TRY(status);
     return dw_store_update(call->store, "shop", &dw_shop_noun, &shop,
                            call->err);
+}
+
+static dw_status shop_save(dw_call *call, const void *request, void *reply)
+{
+    ((dw_made *)reply)->id = 1;
+    return dw_shop_put(call, request);
 }
 
 #define SAVE(table)                                                            \
@@ -106,27 +110,31 @@ static const dw_shape mixer_with_limits_shape =
     DW_SHAPE("mixer_with_limits", mixer_with_limits, mixer_with_limits_fields,
              "a mixer and what its plate says");
 
+dw_status dw_mixer_put(dw_call *call, const dw_mixer_row *mixer,
+                       dw_mixer_limit_row *limits, size_t count, int64_t *id)
+{
+    if (count > 0 && !mixer->plate_note)
+        return dw_fail_says(call->err, DW_E_MISSING, "mixer.plate_note", NULL,
+                            DW_MSG("says where the limits were read"));
+    for (size_t i = 1; i < count; i++)
+        if (limits[i].rating.absorption_percent <=
+            limits[i - 1].rating.absorption_percent)
+            return dw_fail_says(call->err, DW_E_SUM, "limits", NULL,
+                                DW_MSG("must come by rising absorption"));
+    DW_TRY(dw_row_save(call, "mixer", &dw_mixer_noun, mixer, id));
+    for (size_t i = 0; i < count; i++) {
+        limits[i].id = 0;
+        limits[i].mixer_id = *id;
+    }
+    return dw_store_replace(call->store, "mixer_limit", &dw_mixer_limit_noun,
+                            "mixer_id", *id, limits, count, call->err);
+}
+
 static dw_status mixer_save(dw_call *call, const void *request, void *reply)
 {
     const mixer_with_limits *given = request;
-    dw_made *made = reply;
-    if (given->limits_count > 0 && !given->mixer.plate_note)
-        return dw_fail_says(call->err, DW_E_MISSING, "mixer.plate_note", NULL,
-                            DW_MSG("says where the limits were read"));
-    for (size_t i = 1; i < given->limits_count; i++)
-        if (given->limits[i].rating.absorption_percent <=
-            given->limits[i - 1].rating.absorption_percent)
-            return dw_fail_says(call->err, DW_E_SUM, "limits", NULL,
-                                DW_MSG("must come by rising absorption"));
-    DW_TRY(
-        dw_row_save(call, "mixer", &dw_mixer_noun, &given->mixer, &made->id));
-    for (size_t i = 0; i < given->limits_count; i++) {
-        given->limits[i].id = 0;
-        given->limits[i].mixer_id = made->id;
-    }
-    return dw_store_replace(call->store, "mixer_limit", &dw_mixer_limit_noun,
-                            "mixer_id", made->id, given->limits,
-                            given->limits_count, call->err);
+    return dw_mixer_put(call, &given->mixer, given->limits, given->limits_count,
+                        &((dw_made *)reply)->id);
 }
 
 /* Lists that are written as a whole. */

@@ -1,6 +1,6 @@
 #include "cli/fields.h"
 
-#include "cli/measure.h"
+#include "files/measure.h"
 #include "door/out.h"
 #include "doughwright/say.h"
 

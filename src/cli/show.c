@@ -1,6 +1,6 @@
 #include "cli/show.h"
 
-#include "cli/measure.h"
+#include "files/measure.h"
 #include "doughwright/say.h"
 
 #include <jansson.h>

@@ -1,4 +1,4 @@
-#include "cli/measure.h"
+#include "files/measure.h"
 
 const char *dw_measure_name(const char *unit)
 {

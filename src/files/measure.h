@@ -1,6 +1,6 @@
 /* Which unit of quantity.h a field's unit is. */
-#ifndef DW_CLI_MEASURE_H
-#define DW_CLI_MEASURE_H
+#ifndef DW_FILES_MEASURE_H
+#define DW_FILES_MEASURE_H
 
 #include "doughwright/quantity.h"
 
