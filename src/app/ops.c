@@ -32,6 +32,8 @@ extern const dw_op dw_ops_flour[];
 extern const size_t dw_ops_flour_count;
 extern const dw_op dw_ops_formula[];
 extern const size_t dw_ops_formula_count;
+extern const dw_op dw_ops_demo[];
+extern const size_t dw_ops_demo_count;
 extern const dw_op dw_ops_load[];
 extern const size_t dw_ops_load_count;
 extern const dw_op dw_ops_slip[];
@@ -63,6 +65,7 @@ static const table tables[] = {
     {dw_ops_change, &dw_ops_change_count},
     {dw_ops_flour, &dw_ops_flour_count},
     {dw_ops_formula, &dw_ops_formula_count},
+    {dw_ops_demo, &dw_ops_demo_count},
     {dw_ops_load, &dw_ops_load_count},
     {dw_ops_slip, &dw_ops_slip_count},
     {dw_ops_formulary, &dw_ops_formulary_count},

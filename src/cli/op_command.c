@@ -71,8 +71,24 @@ static dw_status put_flags(const dw_op *op, dw_arena *arena,
     return DW_OK;
 }
 
+/* Operations whose request is a file have a command of their own. */
+extern const dw_command dw_command_formula_load, dw_command_formula_show,
+    dw_command_shop_load, dw_command_shop_show;
+static const struct {
+    const char *op;
+    const dw_command *command;
+} own[] = {
+    {"formula.load", &dw_command_formula_load},
+    {"formula.show", &dw_command_formula_show},
+    {"shop.load", &dw_command_shop_load},
+    {"shop.show", &dw_command_shop_show},
+};
+
 const dw_command *dw_command_of_op(const dw_op *op, dw_arena *arena)
 {
+    for (size_t i = 0; i < DW_COUNT(own); i++)
+        if (strcmp(own[i].op, op->name) == 0)
+            return own[i].command;
     dw_command *command = DW_NEW(arena, dw_command);
     if (!command)
         return NULL;

@@ -13,8 +13,8 @@ typedef struct ending {
     const char *unit, *end;
 } ending;
 static const ending endings[] = {
-    {"kg", "_kg"}, {"degC", "_c"},     {"m", "_m"},
-    {"W", "_w"},   {"L", "_litres"},   {"min", "_minute"},
+    {"kg", "_kg"}, {"degC", "_c"}, {"m", "_m"},
+    {"W", "_w"},   {"min", "_minute"},
 };
 
 static bool ends_with(const char *text, const char *end)
@@ -164,7 +164,7 @@ static const char *const habits[DW_DIMENSION_COUNT][5] = {
     [DW_MASS] = {"kg", "g", "lb", "oz"},
     [DW_TEMPERATURE] = {"C", "F"},
     [DW_PERCENT] = {"%"},
-    [DW_LENGTH] = {"cm", "m", "in"},
+    [DW_LENGTH] = {"cm", "in", "m"},
     [DW_TIME] = {"min", "h"},
     [DW_VOLUME] = {"L", "qt"},
     [DW_POWER] = {"W"},
