@@ -163,6 +163,45 @@ browserTest("an entry refused later is shown until the person lets it go",
         await until(async () => await named(base, "Refused later") === 1);
     });
 
+/* --- parts -------------------------------------------------------------- */
+
+browserTest("the numeric pad asks again outside the usual range and still " +
+    "takes the number", "practice", "flour between 60 and 90 °F",
+async ({ page, base }) => {
+    await reads(page, { lang: "en" });
+    await page.goto(`${base}/formulas`);
+    await settled(page);
+    await page.evaluate(async () => {
+        const { html, render } = await import("/lib/view.js");
+        const { Pad } = await import("/parts/pad.js");
+        const place = document.body.appendChild(document.createElement("div"));
+        render(html`<${Pad} title="Flour" unit="°F" low=${60} high=${90}
+            onDone=${(value) => { document.title = `took ${value}`; }}
+            onClose=${() => undefined} />`, place);
+    });
+    const press = (name) => page.getByRole("button", { name, exact: true })
+        .click();
+    await page.keyboard.type("68");
+    await page.keyboard.press("Enter");
+    assert.equal(await page.title(), "took 68");
+    for (const key of ["Erase the last digit", "Erase the last digit", "7",
+        "2", ".", "5"])
+        await press(key);
+    await page.getByText("Usually between 60 and 90 °F.", { exact: true })
+        .waitFor();
+    await press("Use this");
+    assert.equal(await page.title(), "took 72.5");
+    for (let i = 0; i < 4; i++)
+        await press("Erase the last digit");
+    await page.keyboard.type("172");
+    await page.getByText("Look again?").waitFor();
+    await press("Use it all the same");
+    assert.equal(await page.title(), "took 172");
+    const small = await page.locator(".pad .keys button").evaluateAll((all) =>
+        all.filter((one) => one.getBoundingClientRect().height < 72).length);
+    assert.equal(small, 0);
+});
+
 /* --- language, units, light ---------------------------------------------- */
 
 browserTest("the page speaks Spanish the moment it is asked to", "practice",

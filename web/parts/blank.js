@@ -3,9 +3,12 @@
 
 import { html, useName } from "../lib/view.js";
 
-/* heard: the name is for the ear alone (a table's head shows it). */
-export function Blank({ name, heard, text, error, number, onType, ...rest }) {
-    const id = useName("blank");
+/* heard: the name is for the ear alone (a table's head shows it); told: the id
+ * of the place that says the error, when it is not under the blank. */
+export function Blank({ name, heard, text, error, told, number, onType,
+    ...rest }) {
+    const own = useName("blank");
+    const id = told ?? own;
     return html`
         <label class="field">
             <span class=${heard ? "only-heard" : ""}>${name}</span>
@@ -17,7 +20,7 @@ export function Blank({ name, heard, text, error, number, onType, ...rest }) {
                 onInput=${(event) => onType(event.target.value)}
                 onFocus=${(event) => number && event.target.select()}
                 ...${rest} />
-            ${error && html`<small class="field-error" id=${id}>
+            ${error && !told && html`<small class="field-error" id=${id}>
                 ${error}</small>`}
         </label>`;
 }

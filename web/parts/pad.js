@@ -16,6 +16,17 @@ function press(text, key) {
     return text.length < 9 ? text + key : text;
 }
 
+const SIGNS = { back: "\u232b", minus: "\u2212" };
+
+function Key({ name, onPress }) {
+    const heard = { back: t("Erase the last digit"), minus: t("Minus") };
+    return html`
+        <button type="button" aria-label=${heard[name] ?? name}
+            onClick=${() => onPress(name)}>
+            ${SIGNS[name] ?? name}
+        </button>`;
+}
+
 /* low, high: the usual range, in the unit shown; onDone(number). */
 export function Pad({ title, unit, low, high, negative, onDone, onClose }) {
     const [text, setText] = useState("");
@@ -25,32 +36,24 @@ export function Pad({ title, unit, low, high, negative, onDone, onClose }) {
     const keys = ["1", "2", "3", "4", "5", "6", "7", "8", "9",
         negative ? "minus" : decimalMark(), "0",
         negative ? decimalMark() : "back"];
-    const names = { back: t("Erase the last digit"), minus: t("Minus") };
-    const signs = { back: "\u232b", minus: "\u2212" };
+    const onPress = (key) => setText((was) => press(was, key));
 
     function onKey(event) {
         const key = { Backspace: "back", "-": "minus", ",": decimalMark(),
             ".": decimalMark() }[event.key] ?? event.key;
-        if (event.key === "Enter" && value !== null)
+        const onButton = event.target.tagName === "BUTTON";
+        if (event.key === "Enter" && !onButton && value !== null)
             onDone(value);
-        else if (/^\d$/.test(key) || names[key] || key === decimalMark())
-            setText((was) => press(was, key));
+        else if (/^\d$/.test(key) || SIGNS[key] || key === decimalMark())
+            onPress(key);
         else
             return;
         event.preventDefault();
     }
 
-    function Key({ name }) {
-        return html`
-            <button type="button" aria-label=${names[name] ?? name}
-                onClick=${() => setText((was) => press(was, name))}>
-                ${signs[name] ?? name}
-            </button>`;
-    }
-
     return html`
         <${Dialog} title=${title} onClose=${onClose}>
-            <div class="pad" onKeyDown=${onKey}>
+            <div class="pad" tabindex="-1" autofocus onKeyDown=${onKey}>
                 <output aria-live="polite">${text || "\u2007"} ${unit}</output>
                 ${ranged && html`
                     <p class="range" data-out=${out}>
@@ -61,8 +64,10 @@ export function Pad({ title, unit, low, high, negative, onDone, onClose }) {
                 { low: writeNumber(low), high: writeNumber(high), unit })}
                     </p>`}
                 <div class="keys">
-                    ${keys.map((k) => html`<${Key} key=${k} name=${k} />`)}
-                    ${negative && html`<${Key} name="back" />`}
+                    ${keys.map((k) => html`
+                        <${Key} key=${k} name=${k} onPress=${onPress} />`)}
+                    ${negative && html`
+                        <${Key} name="back" onPress=${onPress} />`}
                 </div>
                 <button type="button" class="do" disabled=${value === null}
                     onClick=${() => onDone(value)}>

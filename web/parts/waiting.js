@@ -5,11 +5,22 @@ import { outbox } from "../lib/api.js";
 import { writeClock } from "../lib/dates.js";
 import { t } from "../lib/say.js";
 
+/* What was done, in words, by operation. */
+const deeds = () => ({
+    "recipe.save": t("a formula"), "count.save": t("a count"),
+    "shop.save": t("the shop's settings"), "product.save": t("a product"),
+    "mixer.save": t("a mixer"), "scale.save": t("a scale"),
+    "person.save": t("a person"), "material.save": t("a material"),
+    "material_lot.save": t("a lot"),
+});
+
+const deed = (entry) => deeds()[entry.op] ?? entry.op;
+
 function Refused({ entry }) {
     return html`
         <li class="slip stack" data-level="wrong">
             <p>${t("Entered at {time} ({what}): {why}", { time: writeClock(entry.occurred_ms),
-        what: entry.op, why: entry.refusal.message })}</p>
+        what: deed(entry), why: entry.refusal.message })}</p>
             <pre class="quiet entry">${entry.body}</pre>
             <div class="row">
                 <button type="button"
@@ -34,7 +45,7 @@ export function Waiting({ online, entries }) {
         ${waiting.length > 0 && html`
             <ol class="stack">${waiting.map((entry) => html`
                 <li key=${entry.id}>${t("Entered at {time}: {what}",
-            { time: writeClock(entry.occurred_ms), what: entry.op })}</li>`)}
+            { time: writeClock(entry.occurred_ms), what: deed(entry) })}</li>`)}
             </ol>`}
         ${refused.length > 0 && html`
             <ul class="stack">${refused.map((entry) => html`

@@ -1,8 +1,8 @@
 /* One formula on the bench: percents, weights, slips, how much, preferments,
  * procedure, and what it was before. */
 
-import { html, useEffect, useMemo, usePerson, useRef, useState }
-    from "../../lib/view.js";
+import { html, useEffect, useLayoutEffect, useMemo, usePerson, useRef,
+    useState } from "../../lib/view.js";
 import { write } from "../../lib/api.js";
 import { clock } from "../../lib/clock.js";
 import { writeMoment } from "../../lib/dates.js";
@@ -45,14 +45,29 @@ function Goal({ value, units, onValue }) {
         text=${text} error=${error} onType=${type} />`;
 }
 
+/* The name as a heading one writes on; a long one takes more lines. */
+function Title({ name, onName }) {
+    const area = useRef(null);
+    useLayoutEffect(() => {
+        area.current.style.height = "auto";
+        area.current.style.height = `${area.current.scrollHeight + 2}px`;
+    }, [name]);
+    return html`
+        <h1 class="title"><label>
+            <span class="only-heard">${t("Name of the formula")}</span>
+            <textarea ref=${area} rows="1" maxlength="80" spellcheck=${false}
+                placeholder=${t("Name it")} value=${name}
+                onInput=${(event) =>
+        onName(event.target.value.replace(/\s*\n\s*/g, " "))} />
+        </label></h1>`;
+}
+
 function Head({ draft, units, onChange }) {
     const again = (what) => onChange({ ...what, slips_accepted: false });
     return html`
         <header class="stack">
-            <h1 class="title"><${Blank} heard name=${t("Name of the formula")}
-                text=${draft.name} maxlength="80"
-                placeholder=${t("Name it")}
-                onType=${(name) => onChange({ name })} /></h1>
+            <${Title} name=${draft.name}
+                onName=${(name) => onChange({ name })} />
             <div class="blanks">
                 <${Pick} name=${t("Style of dough")} value=${draft.style}
                     options=${styles()} onPick=${(style) => again({ style })} />
@@ -135,18 +150,27 @@ function useDraft(id, recipe, steps) {
 
 function useSave(id, recipe, { draft, set }) {
     const [refusal, setRefusal] = useState(null);
+    function saved({ number, formula_id }) {
+        toast(t("Saved as version {number}.", { number }));
+        go(`/formulas/${formula_id}`);
+    }
+    /* A stored formula stays open, its draft kept, until the server has it. */
+    function queued() {
+        toast(t("Kept on this tablet; it is sent when the server can be " +
+            "reached."));
+        if (!recipe)
+            go("/formulas");
+    }
     async function save() {
         try {
             const reply = await write("recipe.save", recipeOf(draft, recipe));
             setRefusal(null);
-            keepDraft(id, null);
-            if (reply.queued)
-                toast(t("Kept on this tablet; it is sent when the server " +
-                    "can be reached."));
+            if (!reply.queued || !recipe)
+                keepDraft(id, null);
+            if (!reply.queued)
+                saved(reply);
             else
-                toast(t("Saved as version {number}.",
-                    { number: reply.number }));
-            go(reply.queued ? "/formulas" : `/formulas/${reply.formula_id}`);
+                queued();
         } catch (problem) {
             setRefusal(problem);
         }

@@ -1,7 +1,7 @@
 /* The formula as a table: ingredient, percent of flour, weight for the batch
  * in hand; slips stand under the line they are about. */
 
-import { html, useState } from "../../lib/view.js";
+import { html, useName, useState } from "../../lib/view.js";
 import { t, tn } from "../../lib/say.js";
 import { writePercentNumber } from "../../lib/quantity.js";
 import { Blank } from "../../parts/blank.js";
@@ -19,6 +19,7 @@ function Slip({ slip }) {
 }
 
 function Line({ line, kg, slips, units, onType, onOpen }) {
+    const told = useName("line");
     return html`
         <tr>
             <th scope="row">
@@ -29,12 +30,18 @@ function Line({ line, kg, slips, units, onType, onOpen }) {
             </th>
             <td>
                 <${Blank} heard number error=${line.error} text=${line.text}
+                    told=${told}
                     name=${t("{material}, percent of flour",
         { material: line.material })}
                     onType=${onType} />
             </td>
             <td class="number weight">${mass(kg, units)}</td>
         </tr>
+        ${line.error && html`
+            <tr class="slip-row">
+                <td colspan="3" class="field-error" id=${told}>
+                    ${line.error}</td>
+            </tr>`}
         ${slips.map((slip) => html`<${Slip} slip=${slip} />`)}`;
 }
 
