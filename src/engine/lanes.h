@@ -23,10 +23,8 @@ typedef int64_t dw_lanes_mask
     __attribute__((vector_size(8 * DW_LANES), aligned(8 * DW_LANES)));
 
 /* Wide vectors never cross a call: everything that takes or gives one is
- * inlined, so the calling convention that GCC warns of does not matter. */
-#if defined(__GNUC__) && !defined(__clang__)
+ * inlined, so the calling convention that compilers warn of does not matter. */
 #pragma GCC diagnostic ignored "-Wpsabi"
-#endif
 #define DW_LANES_INLINE static inline __attribute__((always_inline, unused))
 
 DW_LANES_INLINE dw_lanes dw_lanes_all(double value)
