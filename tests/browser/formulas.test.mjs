@@ -269,6 +269,29 @@ browserTest("steps are added, moved, taken out and saved", "limit",
         assert.equal(steps.some((step) => step.kind === "stop"), false);
     });
 
+browserTest("a version that was used stays, and the next tells what changed",
+    "limit", "versions never change once used", async (stage) => {
+        const { page, base } = stage;
+        const id = await open(stage, "Used");
+        await call(base, "shop.save", { name: "A shop", zone: "UTC",
+            currency: "USD" });
+        await call(base, "minors.make", { formula_id: id, flour_kg: 20,
+            bags: 1 });
+        await page.reload();
+        await percentOf(page, "Water").fill("62");
+        await page.getByLabel("Why it changed").fill("softer in winter");
+        await page.getByRole("button", { name: "Save as version 2" }).click();
+        await page.getByText("Saved as version 2.").waitFor();
+        await page.getByText("softer in winter").waitFor();
+        await page.getByRole("button", { name: "What changed since version 1" })
+            .click();
+        await page.locator(".changes", { hasText: /Water.*56.*62/ }).waitFor();
+        const first = await call(base, "recipe.versions", { id });
+        const kept = await call(base, "recipe.get",
+            { version_id: first.versions[1].id });
+        assert.equal(kept.formula.lines[1].percent, 56);
+    });
+
 browserTest("a change on one tablet shows on another at once", "limit",
     "2 % of 50 lb", async (stage) => {
         const { page, context, base } = stage;
