@@ -54,25 +54,12 @@ dw_status dw_ferment_model_check(const dw_ferment_model *model, dw_err *err)
                        err);
 }
 
-/* Grams of water in 100 g of a line that does not tell it. What is not named
- * here is taken as dry. */
-static double usual_water_percent(int kind)
-{
-    switch (kind) {
-    case DW_WATER: return 100;
-    case DW_YEAST_FRESH: return 70;
-    case DW_DOUGH: return 46;
-    default: return 0;
-    }
-}
-
 static void add_line(const dw_line *line, dw_ferment_dough *dough)
 {
-    double water = line->has_water_percent ? line->water_percent
-                                           : usual_water_percent(line->kind);
+    dw_water_from from;
+    double water = dw_line_water_percent(line, &from);
     dough->mass_g += line->percent;
-    if (line->kind != DW_FLOUR)
-        dough->water_g += line->percent * water / 100;
+    dough->water_g += line->percent * water / 100; /* of flour lines none */
     switch (line->kind) {
     case DW_SALT: dough->salt_g += line->percent; break;
     case DW_SUGAR: dough->sugar_g += line->percent * (100 - water) / 100; break;

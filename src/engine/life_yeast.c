@@ -5,7 +5,7 @@
 
 #define LEAST_PERCENT 0.005
 #define MOST_PERCENT 10.0
-#define HALVINGS 24 /* of the logarithm's range: to a part in a million */
+#define HALVINGS 18 /* of the logarithm's range: to 3 parts in 100,000 */
 
 static double mark_h(const dw_window *w, int mark)
 {

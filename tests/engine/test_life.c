@@ -502,6 +502,43 @@ TEST(a_life_that_cannot_be_followed_is_refused_by_name, LIMIT,
     SAME(dw_life_run(&c.request, &arena, &reply, &err), DW_E_ROOM);
 }
 
+static dw_status find_yeast(life_case *c, double wanted_h,
+                            dw_life_yeast_reply *reply, dw_err *err)
+{
+    static unsigned char block[4 << 20];
+    dw_arena arena;
+    dw_arena_init(&arena, block, sizeof block);
+    const dw_life_yeast_ask ask = {c->request, 1, wanted_h};
+    return dw_life_yeast(&ask, &arena, reply, err);
+}
+
+TEST(the_yeast_found_brings_the_moment_wanted, LIMIT, "there and back")
+{
+    for (double wanted_h = 20; wanted_h <= 70; wanted_h += 10) {
+        life_case c;
+        dw_life_yeast_reply found;
+        four_day(&c, 25);
+        SAME(find_yeast(&c, wanted_h, &found, NULL), DW_OK);
+        NEAR(found.life.window.best_from_h, wanted_h, 0.01);
+        c.lines[4].percent = found.percent;
+        case_run(&c);
+        NEAR(c.reply.window.best_from_h, wanted_h, 0.01);
+    }
+}
+
+TEST(a_moment_that_no_yeast_brings_is_refused, LIMIT,
+     "cold dough is not ready before the shop's earliest use; no yeast line")
+{
+    life_case c;
+    dw_err err;
+    dw_life_yeast_reply found;
+    four_day(&c, 25);
+    SAME(find_yeast(&c, 5, &found, &err), DW_E_UNREACHABLE);
+    SAME_TEXT(err.field, "wanted_h");
+    c.request.formula.lines_count = 4;
+    SAME(find_yeast(&c, 48, &found, &err), DW_E_SUM);
+}
+
 /* Dough without yeast and almost without bubbles: the equations of the exact
  * series, so their answer holds. */
 static void cool_against_series(double biot, double piece_g)
