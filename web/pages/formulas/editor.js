@@ -10,6 +10,7 @@ import { go } from "../../lib/route.js";
 import { bareUnit, readQuantity, writeQuantity }
     from "../../lib/quantity.js";
 import { t } from "../../lib/say.js";
+import { Amount } from "../../parts/amount.js";
 import { Blank } from "../../parts/blank.js";
 import { Pick } from "../../parts/pick.js";
 import { toast } from "../../parts/toast.js";
@@ -27,22 +28,11 @@ import { Versions } from "./versions.js";
 import { processes, styles } from "./words.js";
 
 function Goal({ value, units, onValue }) {
-    const shown = () => writeQuantity(value, "temperature", units);
-    const [text, setText] = useState(shown);
-    const [error, setError] = useState(null);
-    useEffect(() => setText(shown()), [units]);
-    function type(typed) {
-        setText(typed);
-        try {
-            onValue(readQuantity(typed, "temperature",
-                bareUnit("temperature", units)));
-            setError(null);
-        } catch (problem) {
-            setError(problem.message);
-        }
-    }
-    return html`<${Blank} number name=${t("Dough temperature")}
-        text=${text} error=${error} onType=${type} />`;
+    return html`<${Amount} needed name=${t("Dough temperature")} units=${units}
+        shown=${writeQuantity(value, "temperature", units)}
+        read=${(text) => readQuantity(text, "temperature",
+        bareUnit("temperature", units))}
+        onValue=${onValue} />`;
 }
 
 /* The name as a heading one writes on; a long one takes more lines. */

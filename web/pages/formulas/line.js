@@ -1,8 +1,9 @@
 /* Everything about one ingredient that the table has no room for. */
 
-import { html, useState } from "../../lib/view.js";
+import { html } from "../../lib/view.js";
 import { t } from "../../lib/say.js";
 import { readQuantity, writePercentNumber } from "../../lib/quantity.js";
+import { Amount } from "../../parts/amount.js";
 import { Blank } from "../../parts/blank.js";
 import { Dialog } from "../../parts/dialog.js";
 import { Pick } from "../../parts/pick.js";
@@ -12,21 +13,9 @@ import { Yeast } from "./yeast.js";
 
 /* A percent that may be unknown: an empty blank means so. */
 function Share({ name, value, onValue }) {
-    const [text, setText] = useState(
-        value === null ? "" : writePercentNumber(value));
-    const [error, setError] = useState(null);
-    function type(typed) {
-        setText(typed);
-        try {
-            onValue(typed.trim() === ""
-                ? null : readQuantity(typed, "percent", "%"));
-            setError(null);
-        } catch (problem) {
-            setError(problem.message);
-        }
-    }
-    return html`<${Blank} number name=${name} text=${text} error=${error}
-        onType=${type} />`;
+    return html`<${Amount} name=${name} onValue=${onValue}
+        shown=${value === null ? "" : writePercentNumber(value)}
+        read=${(text) => readQuantity(text, "percent", "%")} />`;
 }
 
 export function LineDialog({ line, lines, yeastTable, units, onLines,

@@ -1,12 +1,11 @@
 /* The formula as a table: ingredient, percent of flour, weight for the batch
  * in hand; slips stand under the line they are about. */
 
-import { html, useName, useState } from "../../lib/view.js";
+import { html, useLoaded, useName, useState } from "../../lib/view.js";
 import { t, tn } from "../../lib/say.js";
 import { writePercentNumber } from "../../lib/quantity.js";
 import { Blank } from "../../parts/blank.js";
 import { addLine, changeLine, typePercent } from "./draft.js";
-import { LineDialog } from "./line.js";
 import { mass } from "./words.js";
 
 function Slip({ slip }) {
@@ -67,8 +66,11 @@ function slipsOf(slips, line) {
     return slips.filter((slip) => slip.material === line.material);
 }
 
+const loadLine = () => import("./line.js").then((it) => it.LineDialog);
+
 export function Sheet({ draft, scaled, slips, yeastTable, units, onChange }) {
     const [open, setOpen] = useState(null);
+    const LineDialog = useLoaded(open === null ? null : loadLine);
     const shown = draft.slips_accepted ? [] : slips;
     const materials = draft.lines.map((line) => line.material);
     const loose = shown.filter((slip) => !materials.includes(slip.material));
@@ -117,7 +119,7 @@ export function Sheet({ draft, scaled, slips, yeastTable, units, onChange }) {
                 <p class="slip" data-level=${slip.level}>${slip.message}</p>`)}
             <${Accept} slips=${slips} accepted=${draft.slips_accepted}
                 onAccept=${() => onChange({ slips_accepted: true })} />
-            ${opened && html`
+            ${LineDialog && opened && html`
                 <${LineDialog} key=${open} line=${opened}
                     lines=${draft.lines} yeastTable=${yeastTable}
                     units=${units} onLines=${setLines} onClose=${() => setOpen(null)} />`}

@@ -1,31 +1,15 @@
 /* One step of a procedure, laid open. Only what its kind needs is asked. */
 
-import { html, useState } from "../../lib/view.js";
+import { html } from "../../lib/view.js";
 import { t } from "../../lib/say.js";
 import { bareUnit, readQuantity, writeNumber, writePercentNumber,
     writeQuantity } from "../../lib/quantity.js";
+import { Amount } from "../../parts/amount.js";
 import { Blank } from "../../parts/blank.js";
 import { Choice } from "../../parts/choice.js";
 import { Dialog } from "../../parts/dialog.js";
 import { Pick } from "../../parts/pick.js";
 import { addKinds, stepKinds, stepSentence, untils } from "./step_words.js";
-
-/* A quantity that may be left blank (null). */
-function Amount({ name, shown, read, onValue }) {
-    const [text, setText] = useState(shown);
-    const [error, setError] = useState(null);
-    function type(typed) {
-        setText(typed);
-        try {
-            onValue(typed.trim() === "" ? null : read(typed));
-            setError(null);
-        } catch (problem) {
-            setError(problem.message);
-        }
-    }
-    return html`<${Blank} number name=${name} text=${text} error=${error}
-        onType=${type} />`;
-}
 
 function Minutes({ name, value, onValue }) {
     return html`<${Amount} name=${name} shown=${value
