@@ -19,8 +19,8 @@ static const dw_field reply_fields[] = {
     DW_F_WHOLE(dw_demo_reply, sales, "", 0, 1e9, "rows of sales"),
     DW_F_WHOLE(dw_demo_reply, batches, "", 0, 1e6, "in the batch book"),
 };
-const dw_shape dw_demo_reply_shape = DW_SHAPE(
-    "demo_reply", dw_demo_reply, reply_fields, "what was made");
+const dw_shape dw_demo_reply_shape =
+    DW_SHAPE("demo_reply", dw_demo_reply, reply_fields, "what was made");
 
 static dw_status check_empty(dw_call *call)
 {
@@ -39,7 +39,7 @@ static double mean_balls(const dw_product_file *product)
     double week = 0;
     for (size_t i = 0; i < product->build_to_count; i++)
         week += (double)product->build_to[i];
-    return 0.85 * week / 7;
+    return 0.62 * week / 7;
 }
 
 static dw_status make_sales(dw_call *call, const dw_demo_request *request,
@@ -49,9 +49,8 @@ static dw_status make_sales(dw_call *call, const dw_demo_request *request,
     size_t n;
     DW_TRY(dw_rows_get(call, "outlet", &dw_outlet_noun, NULL, 0, "id", &outlets,
                        &n));
-    dw_demo_place place = {.seed = (uint64_t)request->seed,
-                           .last_day = today - 1,
-                           .outlets = n};
+    dw_demo_place place = {
+        .seed = (uint64_t)request->seed, .last_day = today - 1, .outlets = n};
     for (size_t p = 0; p < request->shop.products_count; p++) {
         const dw_product_file *product = &request->shop.products[p];
         place.product = p;

@@ -55,13 +55,12 @@ static const dw_opening *hours_of(const book *b, int64_t day)
 
 static dw_status make_lot(book *b, const dw_material *material, int64_t age)
 {
-    dw_chance chance = dw_chance_of(b->seed, 3, (uint64_t)material->id,
-                                    (uint64_t)age);
+    dw_chance chance =
+        dw_chance_of(b->seed, 3, (uint64_t)material->id, (uint64_t)age);
     dw_material_lot lot = {.material_id = material->id, .open = age < 40};
-    lot.code =
-        dw_arena_print(b->call.arena, "%c%04d-%02d",
-                       "QRSTV"[material->kind % 5],
-                       (int)(dw_chance_bits(&chance) % 10000), (int)age);
+    lot.code = dw_arena_print(b->call.arena, "%c%04d-%02d",
+                              "QRSTV"[material->kind % 5],
+                              (int)(dw_chance_bits(&chance) % 10000), (int)age);
     if (!lot.code)
         return dw_fail(b->call.err, DW_E_ROOM, "lots", NULL);
     lot.received_ms = b->now_ms - age * 86400000;
@@ -89,8 +88,7 @@ static int64_t lot_of(const book *b, const char *material)
         if (!dw_text_is(b->materials[i].name, material))
             continue;
         for (size_t j = 0; j < b->lots_count; j++)
-            if (b->lots[j].open &&
-                b->lots[j].material_id == b->materials[i].id)
+            if (b->lots[j].open && b->lots[j].material_id == b->materials[i].id)
                 return b->lots[j].id;
     }
     return 0;
@@ -219,11 +217,11 @@ static dw_status judge(book *b, const dw_plan_batch *plan, dw_chance *chance)
                                         "good",  "good",    "not_looked",
                                         "tight", "bubbles", "sticky"};
     size_t pick = dw_chance_bits(chance) % DW_COUNT(words);
-    dw_verdict verdict = {
-        .batch_id = plan->batch.id,
-        .product_id = plan->pieces[0].piece.product_id,
-        .verdict = dw_words_find(dw_verdict_words, words[pick]),
-        .person_id = b->call.person_id};
+    dw_verdict verdict = {.batch_id = plan->batch.id,
+                          .product_id = plan->pieces[0].piece.product_id,
+                          .verdict =
+                              dw_words_find(dw_verdict_words, words[pick]),
+                          .person_id = b->call.person_id};
     double at = wall(b, plan->batch.day + 1, 660);
     if (at > (double)b->now_ms)
         return DW_OK;
@@ -256,8 +254,7 @@ static dw_status live(book *b, const dw_plan_batch *plan)
     (*b->batches)++;
     if (at.begin > now)
         return DW_OK;
-    b->call.person_id =
-        b->people[dw_chance_bits(&chance) % b->people_count].id;
+    b->call.person_id = b->people[dw_chance_bits(&chance) % b->people_count].id;
     DW_TRY(weigh(b, plan, at.begin - 12 * MINUTE, &chance));
     stand_at(b, at.begin);
     DW_TRY(dw_batch_begin(&b->call, &batch, b->call.occurred_ms));
@@ -329,12 +326,11 @@ static dw_status order(book *b, int64_t day, size_t mixer, double share,
         const dw_product *product = &b->products[i];
         if ((size_t)product->formula_id / 2 % b->mixers_count != mixer)
             continue;
-        double wanted =
-            share * (double)build_to_of(b, product->id, day + 1);
+        double wanted = share * (double)build_to_of(b, product->id, day + 1);
         int64_t boxes = (int64_t)(wanted / (double)product->balls_per_box);
         if (boxes > 0)
-            request->pieces[request->pieces_count++] = (dw_plan_piece){
-                product->id, boxes * product->balls_per_box};
+            request->pieces[request->pieces_count++] =
+                (dw_plan_piece){product->id, boxes * product->balls_per_box};
     }
     return DW_OK;
 }
@@ -380,7 +376,7 @@ static dw_status live_day(book *b, int64_t day)
     int64_t opens = hours_of(b, day)->opens_minute;
     DW_TRY(read_shop(b, day, wall(b, day, opens + 15)));
     for (size_t i = 0; i < b->mixers_count; i++)
-        DW_TRY(run_mixer(b, day, i, 0.75,
+        DW_TRY(run_mixer(b, day, i, 0.65,
                          wall(b, day, opens + 45 + 20 * (int64_t)i)));
     return DW_OK;
 }
@@ -391,7 +387,7 @@ static dw_status live_today(book *b)
     double now = (double)b->now_ms;
     DW_TRY(read_shop(b, b->today, now - 130 * MINUTE));
     for (size_t i = 0; i < b->mixers_count; i++)
-        DW_TRY(run_mixer(b, b->today, i, i == 0 ? 0.5 : 0.4,
+        DW_TRY(run_mixer(b, b->today, i, i == 0 ? 0.35 : 0.4,
                          i == 0 ? now - 110 * MINUTE : now + 15 * MINUTE));
     return DW_OK;
 }
@@ -401,12 +397,12 @@ static dw_status live_today(book *b)
 /* Balls of a stack that are left on the evening of `evening`. */
 static int64_t left_of(const book *b, const dw_stack *stack, int64_t evening)
 {
-    static const double shares[] = {1, 0.35, 0.06};
+    static const double shares[] = {0.85, 0.2, 0.04};
     int64_t age = evening - stack->mixing_day;
     dw_chance chance = dw_chance_of(b->seed, 5, (uint64_t)stack->id, 0);
     if (age < 0 || age >= (int64_t)DW_COUNT(shares))
         return 0;
-    double share = shares[age] * (age ? 0.6 + 0.8 * dw_chance_unit(&chance) : 1);
+    double share = shares[age] * (0.8 + 0.35 * dw_chance_unit(&chance));
     return (int64_t)(share * (double)stack->balls);
 }
 
@@ -416,12 +412,11 @@ static dw_status use_up(book *b, const dw_stack *stack, int64_t left,
     if (left >= stack->balls)
         return DW_OK;
     double at = wall(b, stack->mixing_day + 2, 1260);
-    dw_stack_move move = {
-        .stack_id = stack->id,
-        .kind = dw_words_find(dw_move_kind_words, "use"),
-        .balls = stack->balls - left,
-        .assumed = true,
-        .occurred_ms = (int64_t)(at < latest ? at : latest)};
+    dw_stack_move move = {.stack_id = stack->id,
+                          .kind = dw_words_find(dw_move_kind_words, "use"),
+                          .balls = stack->balls - left,
+                          .assumed = true,
+                          .occurred_ms = (int64_t)(at < latest ? at : latest)};
     return dw_row_save(&b->call, "stack_move", &dw_stack_move_noun, &move,
                        NULL);
 }

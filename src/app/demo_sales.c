@@ -8,11 +8,11 @@
 /* Invented, but in the proportions that a neighbourhood shop would know. */
 const double dw_demo_weekday[7] = {0.78, 0.80, 0.88, 0.96, 1.34, 1.40, 0.84};
 
-static const double SEASON = 0.10;       /* half swing, most in late January */
-static const double GROWTH = 0.08;       /* over the twelve months */
-static const double SHIFT = 1.18;        /* of the last outlet ... */
-static const int64_t SHIFT_DAYS = 150;   /* ... this long before the end */
-static const double SIZE = 25;           /* of the negative binomial */
+static const double SEASON = 0.10;     /* half swing, most in late January */
+static const double GROWTH = 0.08;     /* over the twelve months */
+static const double SHIFT = 1.18;      /* of the last outlet ... */
+static const int64_t SHIFT_DAYS = 150; /* ... this long before the end */
+static const double SIZE = 25;         /* of the negative binomial */
 static const double SOLD_OUT_SHARE = 0.02;
 
 typedef struct feast {
@@ -20,7 +20,7 @@ typedef struct feast {
     double factor;
 } feast;
 static const feast feasts[] = {
-    {1, 1, 0.55},  {2, 14, 1.25},  {7, 4, 0.65},  {10, 31, 1.45},
+    {1, 1, 0.55},  {2, 14, 1.25}, {7, 4, 0.65},  {10, 31, 1.45},
     {12, 24, 0.6}, {12, 25, 0.0}, {12, 31, 1.5},
 };
 
@@ -71,11 +71,10 @@ int64_t dw_demo_sold(const dw_demo_place *place, int64_t day, bool *sold_out)
 {
     dw_chance chance = dw_chance_of(
         place->seed, 1, place->product * 1000 + place->outlet, (uint64_t)day);
-    int64_t wanted =
-        dw_chance_count(&chance, dw_demo_mean(place, day), SIZE);
+    int64_t wanted = dw_chance_count(&chance, dw_demo_mean(place, day), SIZE);
     *sold_out = dw_chance_unit(&chance) < SOLD_OUT_SHARE && wanted > 4;
     if (*sold_out)
-        wanted = (int64_t)((0.7 + 0.25 * dw_chance_unit(&chance)) *
-                           (double)wanted);
+        wanted =
+            (int64_t)((0.7 + 0.25 * dw_chance_unit(&chance)) * (double)wanted);
     return wanted;
 }

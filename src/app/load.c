@@ -15,8 +15,8 @@ static const char *name_of(const dw_shape *shape, const void *row)
     return name;
 }
 
-dw_status dw_named_find(dw_call *call, const char *table,
-                        const dw_shape *shape, const char *name, int64_t *id)
+dw_status dw_named_find(dw_call *call, const char *table, const dw_shape *shape,
+                        const char *name, int64_t *id)
 {
     size_t before = call->arena->used, n;
     unsigned char *rows;
@@ -154,8 +154,8 @@ static dw_status put_mixer(dw_call *call, dw_mixer_file *file)
     DW_TRY(dw_named_find(call, "mixer", &dw_mixer_noun, file->mixer.name, &id));
     file->mixer.id = id;
     if (id) { /* hours that a mixer has run are never taken back */
-        DW_TRY(dw_row_get(call, "mixer", &dw_mixer_noun, id, "mixers",
-                          &before));
+        DW_TRY(
+            dw_row_get(call, "mixer", &dw_mixer_noun, id, "mixers", &before));
         if (file->mixer.minutes_run < before.minutes_run)
             file->mixer.minutes_run = before.minutes_run;
     }
@@ -247,8 +247,8 @@ static dw_status put_product(dw_call *call, dw_product_file *file)
     }
     DW_TRY(dw_named_find(call, "product", &dw_product_noun, product->name,
                          &product->id));
-    DW_TRY(dw_row_save(call, "product", &dw_product_noun, product,
-                       &product->id));
+    DW_TRY(
+        dw_row_save(call, "product", &dw_product_noun, product, &product->id));
     return put_build_to(call, file);
 }
 
@@ -274,7 +274,7 @@ dw_status dw_shop_file_put(dw_call *call, const dw_shop_file *file)
 #define PUT(table, list)                                                       \
     if (put_list(call, #table, &dw_##table##_noun, file->list,                 \
                  file->list##_count) != DW_OK)                                 \
-        return dw_err_within(call->err, #list)
+    return dw_err_within(call->err, #list)
     PUT(person, people);
     PUT(scale, scales);
     PUT(box_type, boxes);

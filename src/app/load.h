@@ -58,8 +58,8 @@ typedef struct dw_shop_file {
     dw_formula_file *formulas;
     dw_product_file *products;
     size_t people_count, mixers_count, scales_count, boxes_count,
-        cold_rooms_count, openings_count, standard_batches_count,
-        outlets_count, materials_count, formulas_count, products_count;
+        cold_rooms_count, openings_count, standard_batches_count, outlets_count,
+        materials_count, formulas_count, products_count;
 } dw_shop_file;
 
 extern const dw_shape dw_formula_file_shape, dw_shop_file_shape;
@@ -76,8 +76,8 @@ dw_status dw_shop_file_get(dw_call *call, dw_shop_file *file);
 
 /* The id of the row of that name; 0 when there is none. The shape has a
  * `name`. */
-dw_status dw_named_find(dw_call *call, const char *table,
-                        const dw_shape *shape, const char *name, int64_t *id);
+dw_status dw_named_find(dw_call *call, const char *table, const dw_shape *shape,
+                        const char *name, int64_t *id);
 
 /* Save with what must hold beyond one row's ranges (ops_shop.c). */
 dw_status dw_shop_put(dw_call *call, const dw_shop *shop);

@@ -9,8 +9,8 @@ static dw_status get_mixers(dw_call *call, dw_shop_file *file)
 {
     dw_mixer_row *rows;
     size_t n;
-    DW_TRY(dw_rows_get(call, "mixer", &dw_mixer_noun, NULL, 0, "id", &rows,
-                       &n));
+    DW_TRY(
+        dw_rows_get(call, "mixer", &dw_mixer_noun, NULL, 0, "id", &rows, &n));
     file->mixers = DW_NEW_ARRAY(call->arena, dw_mixer_file, n);
     if (!file->mixers)
         return no_room(call);
@@ -36,9 +36,8 @@ static dw_status get_openings(dw_call *call, dw_shop_file *file)
         return no_room(call);
     file->openings_count = n;
     for (size_t i = 0; i < n; i++)
-        file->openings[i] =
-            (dw_opening_file){(int)rows[i].weekday, rows[i].opens_minute,
-                              rows[i].leaves_minute};
+        file->openings[i] = (dw_opening_file){
+            (int)rows[i].weekday, rows[i].opens_minute, rows[i].leaves_minute};
     return DW_OK;
 }
 
@@ -92,8 +91,8 @@ static dw_status get_products(dw_call *call, dw_shop_file *file)
         dw_formula_row formula;
         dw_box_type box;
         product->product = rows[i];
-        DW_TRY(dw_row_get(call, "formula", &dw_formula_noun,
-                          rows[i].formula_id, "formula_id", &formula));
+        DW_TRY(dw_row_get(call, "formula", &dw_formula_noun, rows[i].formula_id,
+                          "formula_id", &formula));
         product->formula = formula.name;
         if (rows[i].box_type_id) {
             DW_TRY(dw_row_get(call, "box_type", &dw_box_type_noun,

@@ -78,5 +78,5 @@ static const dw_field shop_fields[] = {
     DW_F_MANY_OPT(dw_shop_file, products, &product_shape, 1000,
                   "pieces the shop makes"),
 };
-const dw_shape dw_shop_file_shape = DW_SHAPE(
-    "shop_file", dw_shop_file, shop_fields, "a shop, whole, by names");
+const dw_shape dw_shop_file_shape =
+    DW_SHAPE("shop_file", dw_shop_file, shop_fields, "a shop, whole, by names");

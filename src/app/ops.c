@@ -36,6 +36,8 @@ extern const dw_op dw_ops_demo[];
 extern const size_t dw_ops_demo_count;
 extern const dw_op dw_ops_load[];
 extern const size_t dw_ops_load_count;
+extern const dw_op dw_ops_sale[];
+extern const size_t dw_ops_sale_count;
 extern const dw_op dw_ops_slip[];
 extern const size_t dw_ops_slip_count;
 extern const dw_op dw_ops_formulary[];
@@ -67,6 +69,7 @@ static const table tables[] = {
     {dw_ops_formula, &dw_ops_formula_count},
     {dw_ops_demo, &dw_ops_demo_count},
     {dw_ops_load, &dw_ops_load_count},
+    {dw_ops_sale, &dw_ops_sale_count},
     {dw_ops_slip, &dw_ops_slip_count},
     {dw_ops_formulary, &dw_ops_formulary_count},
     {dw_ops_shop, &dw_ops_shop_count},

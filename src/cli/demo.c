@@ -151,6 +151,7 @@ const dw_command dw_command_demo = {
     .operands = "",
     .flags = flags,
     .flags_count = DW_COUNT(flags),
-    .about = DW_MSG("Make a database with an invented commissary and its past."),
+    .about =
+        DW_MSG("Make a database with an invented commissary and its past."),
     .run = run,
 };

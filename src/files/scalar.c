@@ -13,8 +13,7 @@ typedef struct ending {
     const char *unit, *end;
 } ending;
 static const ending endings[] = {
-    {"kg", "_kg"}, {"degC", "_c"}, {"m", "_m"},
-    {"W", "_w"},   {"min", "_minute"},
+    {"kg", "_kg"}, {"degC", "_c"}, {"m", "_m"}, {"W", "_w"}, {"min", "_minute"},
 };
 
 static bool ends_with(const char *text, const char *end)

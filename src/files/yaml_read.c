@@ -60,8 +60,8 @@ static dw_status take_text(reader *in, const char **text)
         return dw_fail_says(in->err, DW_E_SYNTAX, "", NULL,
                             DW_MSG("has a NUL character in it"));
     bool plain = in->event.data.scalar.style == YAML_PLAIN_SCALAR_STYLE;
-    if (plain && (bytes == 0 || strcmp(value, "~") == 0 ||
-                  strcmp(value, "null") == 0)) {
+    if (plain &&
+        (bytes == 0 || strcmp(value, "~") == 0 || strcmp(value, "null") == 0)) {
         *text = NULL;
         return DW_OK;
     }
@@ -124,9 +124,8 @@ static dw_status read_list(reader *in, const dw_field *field, void *object)
         }
         DW_TRY(grow(in, &list, n, size));
         void *element = (unsigned char *)list + n * size;
-        dw_status status = objects
-                               ? read_object(in, field->shape, element)
-                               : read_number_item(in, field, element);
+        dw_status status = objects ? read_object(in, field->shape, element)
+                                   : read_number_item(in, field, element);
         if (status != DW_OK)
             return dw_err_within_item(in->err, "", n);
         n++;
@@ -189,8 +188,8 @@ static bool find_key(const dw_shape *shape, void *object, const char *wanted,
     for (size_t i = 0; i < shape->count; i++) {
         const dw_field *field = &shape->fields[i];
         if (dw_files__is_flat(field)) {
-            if (find_key(field->shape, member_of(object, field->offset),
-                         wanted, index, found))
+            if (find_key(field->shape, member_of(object, field->offset), wanted,
+                         index, found))
                 return true;
             continue;
         }

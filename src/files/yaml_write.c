@@ -27,11 +27,11 @@ static void put_text(writer *out, const char *text)
     /* a text that a reader would take for nothing at all */
     bool nothing = !*text || !strcmp(text, "~") || !strcmp(text, "null");
     emit(out, &event,
-         yaml_scalar_event_initialize(
-             &event, NULL, NULL, (const yaml_char_t *)text, (int)strlen(text),
-             1, 1,
-             nothing ? YAML_DOUBLE_QUOTED_SCALAR_STYLE
-                     : YAML_ANY_SCALAR_STYLE));
+         yaml_scalar_event_initialize(&event, NULL, NULL,
+                                      (const yaml_char_t *)text,
+                                      (int)strlen(text), 1, 1,
+                                      nothing ? YAML_DOUBLE_QUOTED_SCALAR_STYLE
+                                              : YAML_ANY_SCALAR_STYLE));
 }
 
 static void put_object(writer *out, const dw_shape *shape, const void *object);
@@ -144,10 +144,10 @@ static void put_object(writer *out, const dw_shape *shape, const void *object)
 {
     yaml_event_t event;
     emit(out, &event,
-         yaml_mapping_start_event_initialize(
-             &event, NULL, NULL, 1,
-             fits_a_line(shape) ? YAML_FLOW_MAPPING_STYLE
-                                : YAML_BLOCK_MAPPING_STYLE));
+         yaml_mapping_start_event_initialize(&event, NULL, NULL, 1,
+                                             fits_a_line(shape)
+                                                 ? YAML_FLOW_MAPPING_STYLE
+                                                 : YAML_BLOCK_MAPPING_STYLE));
     put_members(out, shape, object);
     emit(out, &event, yaml_mapping_end_event_initialize(&event));
 }
