@@ -51,9 +51,9 @@ DW_LANES_INLINE dw_lanes dw_lanes_most(dw_lanes a, dw_lanes b)
 
 DW_LANES_INLINE dw_lanes dw_lanes_sqrt(dw_lanes x)
 {
-    dw_lanes root;
+    dw_lanes root = x;
     for (int i = 0; i < DW_LANES; i++)
-        root[i] = __builtin_sqrt(x[i]);
+        root[i] = __builtin_sqrt(root[i]);
     return root;
 }
 

@@ -71,10 +71,14 @@ static const dw_ferment_model *lane_model(const run *r, int lane)
 static double cube_root(double x)
 {
     double scale = 1;
-    for (; x < 0.125; x *= 8)
+    while (x < 0.125) {
+        x *= 8;
         scale *= 0.5;
-    for (; x > 8; x *= 0.125)
+    }
+    while (x > 8) {
+        x *= 0.125;
         scale *= 2;
+    }
     return scale * dw_lanes_cbrt(dw_lanes_all(x))[0];
 }
 

@@ -30,8 +30,8 @@ static void conduct(const dw_life__block *block, double h_w_per_m2_k,
                     double ahead, dw_lanes conductance[])
 {
     dw_lanes dense = block->set.solid_ml / block->set.start_ml;
-    dw_lanes inside = dw_lanes_all(0), radius = dw_lanes_all(0);
-    dw_lanes half[DW_LIFE_SHELLS_MOST], area[DW_LIFE_SHELLS_MOST];
+    dw_lanes zero = dw_lanes_all(0);
+    dw_lanes inside = zero, radius = zero, area = zero, half = zero;
     int last = block->shells - 1;
     for (int i = 0; i <= last; i++) {
         const dw_life__shape *shape = &block->shape[i];
@@ -42,17 +42,16 @@ static void conduct(const dw_life__block *block, double h_w_per_m2_k,
         inside = inside + shape->part * swelling;
         dw_lanes out = block->radius_m * shape->radius *
                        dw_lanes_cbrt(inside / shape->inside);
-        half[i] = 0.5 * (out - radius) *
-                  resistivity(block->k_w_per_m_k, 1.0 - dense / swelling);
-        area[i] = 4 * PI * out * out;
+        dw_lanes own = 0.5 * (out - radius) *
+                       resistivity(block->k_w_per_m_k, 1.0 - dense / swelling);
+        if (i > 0)
+            conductance[i - 1] = area / (shape[-1].stretch * (half + own));
+        half = own;
+        area = 4 * PI * out * out;
         radius = out;
     }
-    for (int i = 0; i < last; i++)
-        conductance[i] =
-            area[i] / (block->shape[i].stretch * (half[i] + half[i + 1]));
     conductance[last] =
-        area[last] /
-        (1 / h_w_per_m2_k + 2 * block->shape[last].stretch * half[last]);
+        area / (1 / h_w_per_m2_k + 2 * block->shape[last].stretch * half);
 }
 
 /* Solve (C + L) m = C temp + source + air for the shells' temperatures m, where

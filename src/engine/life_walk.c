@@ -14,12 +14,12 @@
 #define DAMPED_STEPS 2 /* backward Euler pairs after a jump */
 
 struct dw_life__walk {
+    dw_life__pace pace; /* after the last step */
     const dw_life_request *request;
     const dw_life__kernel *kernel;
     dw_life__block *block;
     const double *loss_ball;
     dw_life__moments *moments;
-    dw_life__pace pace; /* after the last step */
     double time_h, legs_h;
     double step_h, free_h; /* last step; what it would be without landing */
     double middle_h;       /* of the last step */
