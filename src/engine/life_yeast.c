@@ -83,7 +83,7 @@ dw_status dw_life_yeast(const dw_life_yeast_ask *ask, dw_arena *arena,
                         dw_life_yeast_reply *reply, dw_err *err)
 {
     dw_life_request request;
-    size_t line;
+    size_t line = 0;
     DW_TRY(open_yeast(&ask->life, arena, &request, &line, err));
     dw_line *yeast = &request.formula.lines[line];
     request.members = 0;
