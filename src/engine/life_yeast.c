@@ -18,28 +18,26 @@ static double mark_h(const dw_window *w, int mark)
     }
 }
 
-/* A copy of the request whose one yeast line can be changed. */
-static dw_status open_yeast(const dw_life_request *request, dw_arena *arena,
-                            dw_life_request *copy, size_t *yeast, dw_err *err)
+/* Give the request lines of its own; *yeast is the one of them to change. */
+static dw_status open_yeast(dw_life_request *request, dw_arena *arena,
+                            size_t *yeast, dw_err *err)
 {
     size_t count = request->formula.lines_count;
     dw_line *lines = DW_NEW_ARRAY(arena, dw_line, count);
     if (!lines)
         return dw_fail(err, DW_E_ROOM, "life.formula.lines", NULL);
-    size_t found = 0, last = 0;
+    size_t found = 0;
     for (size_t i = 0; i < count; i++) {
         lines[i] = request->formula.lines[i];
         if (!dw_line_kind_is_yeast(lines[i].kind))
             continue;
-        last = i;
+        *yeast = i;
         found++;
     }
     if (found != 1)
         return dw_fail_says(err, DW_E_SUM, "life.formula.lines", NULL,
                             "needs exactly one line of yeast");
-    *yeast = last;
-    *copy = *request;
-    copy->formula.lines = lines;
+    request->formula.lines = lines;
     return DW_OK;
 }
 
@@ -82,9 +80,9 @@ static dw_status search(dw_life_request *request, dw_line *yeast,
 dw_status dw_life_yeast(const dw_life_yeast_ask *ask, dw_arena *arena,
                         dw_life_yeast_reply *reply, dw_err *err)
 {
-    dw_life_request request;
+    dw_life_request request = ask->life;
     size_t line = 0;
-    DW_TRY(open_yeast(&ask->life, arena, &request, &line, err));
+    DW_TRY(open_yeast(&request, arena, &line, err));
     dw_line *yeast = &request.formula.lines[line];
     request.members = 0;
     dw_status status = search(&request, yeast, ask, arena, err);
