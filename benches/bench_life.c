@@ -42,14 +42,15 @@ static dw_life_request request_of(dw_leg *history, size_t count)
     return request;
 }
 
-static dw_life_reply live(const dw_life_request *request)
+static dw_life_reply live(const dw_life__kernel *kernel,
+                          const dw_life_request *request)
 {
     static unsigned char block[32 << 20];
     dw_arena arena;
     dw_life_reply reply = {0};
     dw_arena_init(&arena, block, sizeof block);
     dw_err err;
-    if (dw_life_run(request, &arena, &reply, &err) != DW_OK)
+    if (dw_life__run_on(kernel, request, &arena, &reply, &err) != DW_OK)
         fprintf(stderr, "bench_life: %s\n", err.field);
     return reply;
 }
@@ -60,34 +61,36 @@ typedef struct finish {
     int64_t steps;
 } finish;
 
-static finish finish_of(const dw_life_request *request)
+static finish finish_of(const dw_life__kernel *kernel,
+                        const dw_life_request *request)
 {
-    dw_life_reply reply = live(request);
+    dw_life_reply reply = live(kernel, request);
     size_t last = reply.time_h_count - 1;
     return (finish){reply.gas_ml_per_100g_flour[last], reply.core_c[last],
                     reply.steps};
 }
 
-static void run(const char *what, dw_leg *history, size_t count, int shells)
+static void run(const dw_life__kernel *kernel, const char *what,
+                dw_leg *history, size_t count, int shells)
 {
     dw_life_request request = request_of(history, count);
     request.shells = 48;
     request.step_scale = 1.0 / 16;
-    finish fine = finish_of(&request);
+    finish fine = finish_of(kernel, &request);
     request.shells = shells;
     request.step_scale = 1;
-    finish got = finish_of(&request);
+    finish got = finish_of(kernel, &request);
     request.members = 994; /* in 142 blocks of seven beside the nominal life */
     double start = seconds();
     int rounds = 0;
     for (; seconds() - start < 1; rounds++)
-        live(&request);
+        live(kernel, &request);
     double took = seconds() - start;
     printf("{\"bench\":\"life\",\"what\":\"%s\",\"instructions\":\"%s\","
            "\"shells\":%d,\"steps\":%ld,\"members\":994,"
            "\"lives_per_second\":%.0f,\"gas_error_percent\":%.4f,"
            "\"core_error_k\":%.4f}\n",
-           what, dw_life__kernel_best()->instructions, shells, (long)got.steps,
+           what, kernel->instructions, shells, (long)got.steps,
            994 * rounds / took, 100 * fabs(got.gas_ml / fine.gas_ml - 1),
            fabs(got.core_c - fine.core_c));
 }
@@ -102,8 +105,12 @@ int main(void)
         swinging[count++] = (dw_leg){1.0 / 6, 2, 3};
     }
     swinging[count++] = (dw_leg){3, 22, 8};
-    run("four legs", legs, DW_COUNT(legs), 12);
-    run("four legs", legs, DW_COUNT(legs), 24);
-    run("cold room swinging every 20 min", swinging, count, 12);
+    const dw_life__kernel *kernels[DW_LIFE_KERNELS_MOST];
+    dw_life__kernels(kernels);
+    for (int i = 0; kernels[i]; i++) {
+        run(kernels[i], "four legs", legs, DW_COUNT(legs), 12);
+        run(kernels[i], "four legs", legs, DW_COUNT(legs), 24);
+        run(kernels[i], "cold room swinging every 20 min", swinging, count, 12);
+    }
     return 0;
 }

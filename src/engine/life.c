@@ -44,6 +44,7 @@ static dw_status check(const dw_life_request *request, dw_err *err)
 /* The whole run's own things, in the arena. */
 typedef struct run {
     const dw_life_request *request;
+    const dw_life__kernel *kernel;
     dw_ferment_dough dough;
     dw_thermal thermal;
     double mixed_c, pressure_kpa;
@@ -157,8 +158,8 @@ static void live(run *r)
         dw_life__moments moments[DW_LANES];
         int64_t steps;
         fill_block(r, loss_ball);
-        dw_life__walk_through(r->request, dw_life__kernel_best(), r->block,
-                              loss_ball, &rows, moments, &steps);
+        dw_life__walk_through(r->request, r->kernel, r->block, loss_ball, &rows,
+                              moments, &steps);
         if (r->nominal) {
             dw_life__window_of(r->request, &moments[0], &r->reply->window);
             r->reply->steps = steps;
@@ -223,11 +224,12 @@ static dw_status prepare(run *r, dw_err *err)
     return DW_OK;
 }
 
-dw_status dw_life_run(const dw_life_request *request, dw_arena *arena,
-                      dw_life_reply *reply, dw_err *err)
+dw_status dw_life__run_on(const dw_life__kernel *kernel,
+                          const dw_life_request *request, dw_arena *arena,
+                          dw_life_reply *reply, dw_err *err)
 {
     dw_life_reply answer = {0};
-    run r = {.request = request, .reply = &answer};
+    run r = {.request = request, .kernel = kernel, .reply = &answer};
     DW_TRY(prepare(&r, err));
     size_t rows = dw_life__row_count(request);
     if (!take_run(arena, rows, &r))
@@ -242,4 +244,10 @@ dw_status dw_life_run(const dw_life_request *request, dw_arena *arena,
         return dw_fail(err, DW_E_ROOM, "members", NULL);
     *reply = answer;
     return DW_OK;
+}
+
+dw_status dw_life_run(const dw_life_request *request, dw_arena *arena,
+                      dw_life_reply *reply, dw_err *err)
+{
+    return dw_life__run_on(dw_life__kernel_best(), request, arena, reply, err);
 }

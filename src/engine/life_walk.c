@@ -13,7 +13,7 @@
 #define SAME_H 1e-9    /* moments closer than this are one */
 #define DAMPED_STEPS 2 /* backward Euler pairs after a jump */
 
-struct dw_life__walk {
+typedef struct dw_life__walk {
     dw_life__pace pace; /* after the last step */
     const dw_life_request *request;
     const dw_life__kernel *kernel;
@@ -28,7 +28,7 @@ struct dw_life__walk {
     int damped; /* steps still to be damped */
     bool was_cold;
     int64_t steps;
-};
+} dw_life__walk;
 
 double dw_life__legs_h(const dw_life_request *request)
 {

@@ -27,8 +27,6 @@ typedef struct dw_life__moments {
     double at_h[DW_LIFE__MARKS];
 } dw_life__moments;
 
-typedef struct dw_life__walk dw_life__walk;
-
 /* Where the rows go: called at each row with all eight members. */
 typedef struct dw_life__rows {
     void (*row)(void *owner, size_t index, double time_h,
@@ -55,5 +53,10 @@ double dw_life__end_h(const dw_life_request *request,
 /* The window of one life. */
 void dw_life__window_of(const dw_life_request *request,
                         const dw_life__moments *moments, dw_window *window);
+
+/* dw_life_run on a kernel of one's choice. */
+dw_status dw_life__run_on(const dw_life__kernel *kernel,
+                          const dw_life_request *request, dw_arena *arena,
+                          dw_life_reply *reply, dw_err *err);
 
 #endif
