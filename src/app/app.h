@@ -51,6 +51,7 @@ typedef struct dw_job {
     const char *device, *key; /* key "" or NULL: not idempotent */
     const char *lang;
     int64_t person_id, occurred_ms; /* 0: not told */
+    const dw_codec *codec;          /* NULL: the app's; borrowed */
 
     dw_status status; /* outcome */
     dw_err err;

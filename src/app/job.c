@@ -27,13 +27,14 @@ static dw_status run_op(dw_app__worker *worker, dw_job *job, const char **text,
                         size_t *bytes)
 {
     const dw_op *op = job->op;
+    const dw_codec *codec = job->codec ? job->codec : worker->app->codec;
     dw_arena *arena = &worker->arena;
     void *request = dw_arena_take(arena, op->request->bytes);
     void *reply = dw_arena_take(arena, op->reply->bytes);
     if (!request || !reply)
         return dw_fail(&job->err, DW_E_ROOM, op->name, NULL);
-    DW_TRY(worker->app->codec->decode(op->request, job->body, job->body_bytes,
-                                      arena, request, &job->err));
+    DW_TRY(codec->decode(op->request, job->body, job->body_bytes, arena,
+                         request, &job->err));
     dw_shape_preset(op->reply, reply);
     dw_call call = {.arena = arena,
                     .err = &job->err,
@@ -44,7 +45,7 @@ static dw_status run_op(dw_app__worker *worker, dw_job *job, const char **text,
                     .device = or_empty(job->device),
                     .lang = job->lang ? job->lang : "en"};
     DW_TRY(op->run(&call, request, reply));
-    return worker->app->codec->encode(op->reply, reply, arena, text, bytes);
+    return codec->encode(op->reply, reply, arena, text, bytes);
 }
 
 static void conclude(dw_job *job, dw_status status)

@@ -10,7 +10,7 @@
 #ifndef DW_CLI_CLI_H
 #define DW_CLI_CLI_H
 
-#include "app/op.h"
+#include "app/app.h"
 
 #include <stdio.h>
 
@@ -101,6 +101,11 @@ dw_status dw_cli_data_path(const dw_args *args, dw_arena *arena,
 dw_status dw_cli_perform(const dw_cli *cli, const dw_args *args,
                          const dw_op *op, const char *body, size_t bytes,
                          const char **reply, size_t *reply_bytes, dw_err *err);
+
+/* The same for a job of another kind: its op, body and codec are set. */
+dw_status dw_cli_perform_job(const dw_cli *cli, const dw_args *args,
+                             dw_job *job, const char **reply,
+                             size_t *reply_bytes, dw_err *err);
 
 /* Help for people. */
 void dw_help_all(const dw_cli *cli, FILE *to);

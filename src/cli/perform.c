@@ -74,31 +74,37 @@ static dw_status open_app(const dw_cli *cli, const dw_args *args,
 static dw_status keep_reply(const dw_job *job, dw_arena *arena,
                             const char **reply, size_t *bytes, dw_err *err)
 {
-    char *copy = dw_arena_text(arena, job->reply);
+    char *copy = dw_arena_take(arena, job->reply_bytes + 1);
     if (!copy)
         return dw_fail(err, DW_E_ROOM, job->op->name, NULL);
+    memcpy(copy, job->reply, job->reply_bytes + 1);
     *reply = copy;
     *bytes = job->reply_bytes;
     return DW_OK;
+}
+
+dw_status dw_cli_perform_job(const dw_cli *cli, const dw_args *args,
+                             dw_job *job, const char **reply,
+                             size_t *reply_bytes, dw_err *err)
+{
+    dw_app *app;
+    DW_TRY(open_app(cli, args, job->op, &app, err));
+    job->device = "command line";
+    job->key = dw_args_value(args, "key");
+    job->lang = cli->lang;
+    dw_status status = dw_app_perform(app, job);
+    if (status == DW_OK)
+        status = keep_reply(job, cli->arena, reply, reply_bytes, err);
+    else
+        *err = job->err;
+    dw_app_free(app);
+    return status;
 }
 
 dw_status dw_cli_perform(const dw_cli *cli, const dw_args *args,
                          const dw_op *op, const char *body, size_t bytes,
                          const char **reply, size_t *reply_bytes, dw_err *err)
 {
-    dw_app *app;
-    DW_TRY(open_app(cli, args, op, &app, err));
-    dw_job job = {.op = op,
-                  .body = body,
-                  .body_bytes = bytes,
-                  .device = "command line",
-                  .key = dw_args_value(args, "key"),
-                  .lang = cli->lang};
-    dw_status status = dw_app_perform(app, &job);
-    if (status == DW_OK)
-        status = keep_reply(&job, cli->arena, reply, reply_bytes, err);
-    else
-        *err = job.err;
-    dw_app_free(app);
-    return status;
+    dw_job job = {.op = op, .body = body, .body_bytes = bytes};
+    return dw_cli_perform_job(cli, args, &job, reply, reply_bytes, err);
 }

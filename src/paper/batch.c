@@ -1,0 +1,531 @@
+/* The batch sheet: a batch from the first weighing to its last day, with a
+ * place to write down whatever is read or counted on the way. */
+#include "paper/papers.h"
+
+#include "app/batches.h"
+#include "paper/steps.h"
+#include "paper/words.h"
+
+#include <math.h>
+
+typedef struct batch_sheet {
+    dw_card card;
+    dw_cold_close close; /* of the planned dough */
+    bool close_known;
+} batch_sheet;
+
+static const dw_cell check = {DW_CELL_BOX, 16, DW_INK_BODY, NULL};
+
+/* ---- weighing ------------------------------------------------------------ */
+
+static const char *bags_and_rest(dw_sheet *sheet, const dw_card_weighing *one)
+{
+    const dw_batch_weighing *row = &one->weighing;
+    double rest = row->planned_kg - (double)row->whole_bags * row->bag_kg;
+    bool some = rest > 1e-6;
+    const dw_value values[] = {
+        DW_VALUE_NUMBER("bags", (double)row->whole_bags),
+        DW_VALUE_TEXT("bag", dw_paper__mass(sheet, row->bag_kg, 0)),
+        DW_VALUE_TEXT("rest", dw_paper__mass(sheet, rest, one->division_kg)),
+    };
+    bool single = row->whole_bags == 1;
+    if (row->whole_bags == 0)
+        return values[2].text;
+    if (some)
+        return dw_paper__say(sheet,
+                             single ? DW_MSG("{bags} bag of {bag} + {rest}")
+                                    : DW_MSG("{bags} bags of {bag} + {rest}"),
+                             values, DW_COUNT(values));
+    return dw_paper__say(sheet,
+                         single ? DW_MSG("{bags} bag of {bag}")
+                                : DW_MSG("{bags} bags of {bag}"),
+                         values, DW_COUNT(values));
+}
+
+/* What the scale's steps leave off or add; nothing when it is exact. */
+static const char *rounding(dw_sheet *sheet, const dw_batch_weighing *row)
+{
+    double off = row->planned_kg - row->exact_kg;
+    if (fabs(off) < 5e-6)
+        return NULL;
+    const char *text = dw_paper__small_mass(sheet, fabs(off));
+    return dw_paper__print(sheet, "%s%s", off > 0 ? "+" : "−", text);
+}
+
+enum {
+    WEIGH_WIDTH = 142,
+    ROUNDING_WIDTH = 66,
+    SCALE_WIDTH = 84,
+    LOT_WIDTH = 64
+};
+
+static void weighing_row(dw_sheet *sheet, const dw_card_weighing *one)
+{
+    const dw_cell cells[] = {
+        check,
+        {DW_CELL_TEXT, 0, DW_INK_BODY,
+         dw_paper__capital(sheet, one->weighing.material)},
+        {DW_CELL_RIGHT, WEIGH_WIDTH, DW_INK_AMOUNT, bags_and_rest(sheet, one)},
+        {DW_CELL_RIGHT, ROUNDING_WIDTH, DW_INK_LABEL,
+         rounding(sheet, &one->weighing)},
+        {DW_CELL_TEXT, SCALE_WIDTH, DW_INK_BODY, one->scale},
+        {one->lot ? DW_CELL_TEXT : DW_CELL_BLANK, LOT_WIDTH, DW_INK_BODY,
+         one->lot},
+    };
+    dw_sheet_row(sheet, cells, DW_COUNT(cells));
+}
+
+static void weighing_head(dw_sheet *sheet)
+{
+    const dw_cell cells[] = {
+        {DW_CELL_TEXT, 16, DW_INK_LABEL, NULL},
+        {DW_CELL_TEXT, 0, DW_INK_LABEL,
+         dw_paper__word(sheet, DW_MSG("Ingredient"))},
+        {DW_CELL_RIGHT, WEIGH_WIDTH, DW_INK_LABEL,
+         dw_paper__word(sheet, DW_MSG("Weigh"))},
+        {DW_CELL_RIGHT, ROUNDING_WIDTH, DW_INK_LABEL,
+         dw_paper__word(sheet, DW_MSG("Rounding"))},
+        {DW_CELL_TEXT, SCALE_WIDTH, DW_INK_LABEL,
+         dw_paper__word(sheet, DW_MSG("Scale"))},
+        {DW_CELL_TEXT, LOT_WIDTH, DW_INK_LABEL,
+         dw_paper__word(sheet, DW_MSG("Lot"))},
+    };
+    dw_sheet_head_row(sheet, cells, DW_COUNT(cells));
+}
+
+/* The finest step among the scales: what a sum is told in. */
+static double finest_kg(const dw_card *card)
+{
+    double finest = 0;
+    for (size_t i = 0; i < card->weighings_count; i++) {
+        double step = card->weighings[i].division_kg;
+        if (step > 0 && (finest == 0 || step < finest))
+            finest = step;
+    }
+    return finest;
+}
+
+static void minors_row(dw_sheet *sheet, const dw_card *card)
+{
+    if (card->totals.minors_kg <= 0)
+        return;
+    const dw_cell cells[] = {
+        check,
+        {DW_CELL_TEXT, 0, DW_INK_STRONG,
+         dw_paper__word(sheet, DW_MSG("Minors together"))},
+        {DW_CELL_RIGHT, WEIGH_WIDTH, DW_INK_AMOUNT,
+         dw_paper__mass(sheet, card->totals.minors_kg, finest_kg(card))},
+        {DW_CELL_BLANK, ROUNDING_WIDTH + SCALE_WIDTH + LOT_WIDTH + 18,
+         DW_INK_LABEL, dw_paper__word(sheet, DW_MSG("before the bowl"))},
+    };
+    dw_sheet_row(sheet, cells, DW_COUNT(cells));
+}
+
+static void draw_weighings(dw_sheet *sheet, const dw_card *card)
+{
+    const char *stage = NULL;
+    dw_sheet_heading(sheet, dw_paper__word(sheet, DW_MSG("Weigh")), 80);
+    weighing_head(sheet);
+    for (size_t i = 0; i < card->weighings_count; i++) {
+        const dw_card_weighing *one = &card->weighings[i];
+        if (i > 0 && !dw_text_is(one->stage, stage) && !one->stage)
+            dw_sheet_say(sheet, DW_INK_STRONG,
+                         dw_paper__word(sheet, DW_MSG("For the dough")));
+        else if (!dw_text_is(one->stage, stage))
+            dw_sheet_say(sheet, DW_INK_STRONG,
+                         dw_paper__capital(sheet, one->stage));
+        stage = one->stage;
+        weighing_row(sheet, one);
+    }
+    minors_row(sheet, card);
+}
+
+/* ---- water and readings -------------------------------------------------- */
+
+/* The row of the dough's water; NULL when it is weighed in stages only. */
+static const dw_card_weighing *water_row(const dw_card *card)
+{
+    for (size_t i = 0; i < card->weighings_count; i++)
+        if (card->weighings[i].weighing.kind == DW_WATER &&
+            !card->weighings[i].stage)
+            return &card->weighings[i];
+    return NULL;
+}
+
+/* Ice in whole divisions of the scale, so that it and the rest add up to what
+ * the weighing says. */
+static double ice_weighed(double ice_kg, const dw_card_weighing *row)
+{
+    double step = row ? row->division_kg : 0;
+    return step > 0 ? round(ice_kg / step) * step : ice_kg;
+}
+
+static const char *water_sentence(dw_sheet *sheet, const dw_card *card)
+{
+    const dw_card_water *water = &card->water;
+    if (!water->has_answer)
+        return dw_paper__word(
+            sheet, DW_MSG("The dough temperature cannot be reached with water "
+                          "and ice alone today: chill or warm the flour."));
+    const dw_card_weighing *row = water_row(card);
+    double all = row ? row->weighing.planned_kg : water->inputs.water_kg;
+    double step = row ? row->division_kg : 0;
+    double ice = ice_weighed(water->answer.ice_kg, row);
+    const dw_value values[] = {
+        DW_VALUE_TEXT("liquid", dw_paper__mass(sheet, all - ice, step)),
+        DW_VALUE_TEXT("ice", dw_paper__mass(sheet, ice, step)),
+        DW_VALUE_TEXT("temperature",
+                      dw_paper__temperature(sheet, water->answer.liquid_c)),
+    };
+    return dw_paper__say(
+        sheet,
+        ice <= 0
+            ? DW_MSG("{liquid} of water at {temperature}.")
+            : DW_MSG("{liquid} of water at {temperature} and {ice} of ice."),
+        values, DW_COUNT(values));
+}
+
+static bool all_read(const dw_card_water *water)
+{
+    return water->flour_read && water->room_read && water->tap_read;
+}
+
+static void draw_water(dw_sheet *sheet, const dw_card *card)
+{
+    const dw_card_water *water = &card->water;
+    dw_sheet_heading(sheet, dw_paper__word(sheet, DW_MSG("Water and readings")),
+                     110);
+    dw_sheet_gap(sheet, 4);
+    dw_sheet_say(sheet, DW_INK_AMOUNT, water_sentence(sheet, card));
+    const dw_value values[] = {
+        DW_VALUE_TEXT("goal",
+                      dw_paper__temperature(sheet, card->batch.dough_goal_c)),
+        DW_VALUE_TEXT("flour",
+                      dw_paper__temperature(sheet, water->inputs.flour_c)),
+        DW_VALUE_TEXT("room",
+                      dw_paper__temperature(sheet, water->inputs.room_c)),
+        DW_VALUE_TEXT("tap", dw_paper__temperature(sheet, water->inputs.tap_c)),
+    };
+    dw_sheet_say(sheet, DW_INK_BODY,
+                 dw_paper__say(
+                     sheet,
+                     all_read(water)
+                         ? DW_MSG("For dough at {goal}, with flour at {flour}, "
+                                  "room {room} and tap {tap} as read.")
+                         : DW_MSG("For dough at {goal}, with flour at {flour}, "
+                                  "room {room} and tap {tap}, partly assumed: "
+                                  "read them and ask again if they differ."),
+                     values, DW_COUNT(values)));
+    for (size_t i = 0; i < water->answer.warnings_count; i++)
+        dw_sheet_say(sheet, DW_INK_BODY, water->answer.warnings[i].message);
+}
+
+/* Five places to write what is read. */
+static void draw_readings(dw_sheet *sheet)
+{
+    static const char *const names[] = {DW_MSG("Flour"), DW_MSG("Room"),
+                                        DW_MSG("Tap"), DW_MSG("Water poured"),
+                                        DW_MSG("Dough")};
+    double width = (sheet->right - sheet->left) / DW_COUNT(names);
+    dw_sheet_need(sheet, 46);
+    sheet->y += 4;
+    for (size_t i = 0; i < DW_COUNT(names); i++) {
+        double x = sheet->left + width * (double)i;
+        const char *unit = dw_paper__degrees(sheet);
+        double unit_width = dw_sheet_text_width(sheet, DW_INK_LABEL, unit);
+        dw_sheet_text(sheet, x, sheet->y + 2, width - 8, DW_INK_LABEL,
+                      dw_paper__word(sheet, names[i]));
+        dw_sheet_text(sheet, x + width - 12 - unit_width, sheet->y + 24,
+                      unit_width + 2, DW_INK_LABEL, unit);
+        dw_sheet_line(sheet, x, sheet->y + 38, x + width - 16 - unit_width,
+                      sheet->y + 38, 0.8, 0.25);
+    }
+    sheet->y += 42;
+}
+
+/* ---- the dough out of the bowl ------------------------------------------- */
+
+static const char *boxes_of(dw_sheet *sheet, const dw_card_cut *cut)
+{
+    const dw_value values[] = {
+        DW_VALUE_NUMBER("full", (double)(cut->boxes - (cut->in_part_box > 0))),
+        DW_VALUE_NUMBER("balls", (double)cut->balls_per_box),
+        DW_VALUE_NUMBER("rest", (double)cut->in_part_box),
+    };
+    if (cut->in_part_box == 0)
+        return dw_paper__say(sheet, DW_MSG("{full} of {balls}"), values,
+                             DW_COUNT(values));
+    return dw_paper__say(sheet, DW_MSG("{full} of {balls}, one of {rest}"),
+                         values, DW_COUNT(values));
+}
+
+static void draw_pieces(dw_sheet *sheet, const dw_card *card)
+{
+    const dw_cell head[] = {
+        {DW_CELL_TEXT, 0, DW_INK_LABEL, dw_paper__word(sheet, DW_MSG("Balls"))},
+        {DW_CELL_RIGHT, 76, DW_INK_LABEL,
+         dw_paper__word(sheet, DW_MSG("Each"))},
+        {DW_CELL_RIGHT, 60, DW_INK_LABEL,
+         dw_paper__word(sheet, DW_MSG("Planned"))},
+        {DW_CELL_TEXT, 76, DW_INK_LABEL, dw_paper__word(sheet, DW_MSG("Came"))},
+        {DW_CELL_TEXT, 120, DW_INK_LABEL,
+         dw_paper__word(sheet, DW_MSG("Boxes"))},
+        {DW_CELL_TEXT, 60, DW_INK_LABEL, dw_paper__word(sheet, DW_MSG("Used"))},
+    };
+    dw_sheet_heading(sheet, dw_paper__word(sheet, DW_MSG("Divide and box")),
+                     60);
+    dw_sheet_head_row(sheet, head, DW_COUNT(head));
+    for (size_t i = 0; i < card->pieces_count; i++) {
+        const dw_card_cut *cut = &card->pieces[i];
+        const dw_cell cells[] = {
+            {DW_CELL_TEXT, 0, DW_INK_BODY, cut->name},
+            {DW_CELL_RIGHT, 76, DW_INK_BODY,
+             dw_paper__mass(sheet, cut->piece.ball_kg, 0)},
+            {DW_CELL_RIGHT, 60, DW_INK_AMOUNT,
+             dw_paper__number(sheet, (double)cut->piece.balls_planned, 9)},
+            {DW_CELL_BLANK, 76, DW_INK_BODY, NULL},
+            {DW_CELL_TEXT, 120, DW_INK_BODY, boxes_of(sheet, cut)},
+            {DW_CELL_BLANK, 60, DW_INK_BODY, NULL},
+        };
+        dw_sheet_row(sheet, cells, DW_COUNT(cells));
+    }
+}
+
+/* Two blanks on one row: first and last box. */
+static void draw_box_times(dw_sheet *sheet)
+{
+    const dw_value minutes[] = {
+        DW_VALUE_NUMBER("minutes", sheet->shop.bench_minutes)};
+    const dw_cell cells[] = {
+        {DW_CELL_TEXT, -1, DW_INK_BODY,
+         dw_paper__word(sheet, DW_MSG("Mixer stopped at"))},
+        {DW_CELL_BLANK, 0, DW_INK_BODY, NULL},
+        {DW_CELL_TEXT, -1, DW_INK_BODY,
+         dw_paper__word(sheet, DW_MSG("First box"))},
+        {DW_CELL_BLANK, 0, DW_INK_BODY, NULL},
+        {DW_CELL_TEXT, -1, DW_INK_BODY,
+         dw_paper__word(sheet, DW_MSG("Last box"))},
+        {DW_CELL_BLANK, 0, DW_INK_BODY, NULL},
+    };
+    dw_sheet_row(sheet, cells, DW_COUNT(cells));
+    dw_sheet_gap(sheet, 4);
+    dw_sheet_say(sheet, DW_INK_BODY,
+                 dw_paper__say(sheet,
+                               DW_MSG("The last box is in the cold room within "
+                                      "{minutes} minutes of the mixer's stop."),
+                               minutes, DW_COUNT(minutes)));
+}
+
+static double balls_kg(const dw_card *card)
+{
+    double kg = 0;
+    for (size_t i = 0; i < card->pieces_count; i++)
+        kg += card->pieces[i].piece.ball_kg *
+              (double)card->pieces[i].piece.balls_planned;
+    return kg;
+}
+
+/* Balls, scrap and what stays in the bowl against what was weighed. */
+static void draw_balance(dw_sheet *sheet, const dw_card *card)
+{
+    double dough = card->totals.dough_kg;
+    const dw_value values[] = {
+        DW_VALUE_TEXT("dough", dw_paper__mass(sheet, dough, 0)),
+        DW_VALUE_TEXT("balls", dw_paper__mass(sheet, balls_kg(card), 0)),
+        DW_VALUE_TEXT("residue",
+                      dw_paper__mass(sheet, sheet->shop.bowl_residue_kg, 0)),
+        DW_VALUE_TEXT("allowed", dw_paper__mass(sheet, dough * 0.01, 0)),
+    };
+    const char *unit = dw_paper__mass_unit(sheet);
+    const dw_cell cells[] = {
+        {DW_CELL_TEXT, -1, DW_INK_BODY, dw_paper__word(sheet, DW_MSG("Balls"))},
+        {DW_CELL_BLANK, 0, DW_INK_LABEL, unit},
+        {DW_CELL_TEXT, -1, DW_INK_BODY,
+         dw_paper__word(sheet, DW_MSG("+ scrap"))},
+        {DW_CELL_BLANK, 0, DW_INK_LABEL, unit},
+        {DW_CELL_TEXT, -1, DW_INK_BODY,
+         dw_paper__say(sheet, DW_MSG("+ bowl {residue}"), values,
+                       DW_COUNT(values))},
+        {DW_CELL_TEXT, -1, DW_INK_BODY, "="},
+        {DW_CELL_BLANK, 0, DW_INK_LABEL, unit},
+    };
+    dw_sheet_heading(sheet, dw_paper__word(sheet, DW_MSG("Does it add up?")),
+                     60);
+    dw_sheet_row(sheet, cells, DW_COUNT(cells));
+    dw_sheet_gap(sheet, 4);
+    dw_sheet_say(
+        sheet, DW_INK_BODY,
+        dw_paper__say(sheet,
+                      DW_MSG("Weighed in: {dough}; the planned balls take "
+                             "{balls}. More than {allowed} apart: something "
+                             "was forgotten or doubled."),
+                      values, DW_COUNT(values)));
+}
+
+/* ---- the cold room ------------------------------------------------------- */
+
+static const char *close_sentence(dw_sheet *sheet, const batch_sheet *what)
+{
+    const dw_card_clock *clock = &what->card.clock;
+    const dw_value values[] = {
+        DW_VALUE_TEXT("from", clock->has_close
+                                  ? dw_paper__clock(sheet, clock->close_from_ms)
+                                  : dw_paper__hours(sheet, what->close.from_h)),
+        DW_VALUE_TEXT("by", clock->has_close
+                                ? dw_paper__clock(sheet, clock->close_by_ms)
+                                : dw_paper__hours(sheet, what->close.by_h)),
+        DW_VALUE_TEXT("high", dw_paper__temperature(
+                                  sheet, sheet->shop.close_core_high_c)),
+        DW_VALUE_TEXT(
+            "low", dw_paper__temperature(sheet, sheet->shop.close_core_low_c)),
+    };
+    if (clock->has_close)
+        return dw_paper__say(
+            sheet,
+            DW_MSG("Close the stack between {from} and {by}, when the core is "
+                   "between {high} and {low}."),
+            values, DW_COUNT(values));
+    if (what->close_known)
+        return dw_paper__say(
+            sheet,
+            DW_MSG("Close the stack between {from} and {by} after the last "
+                   "box, when the core is between {high} and {low}."),
+            values, DW_COUNT(values));
+    return dw_paper__say(
+        sheet,
+        DW_MSG("The cold room is too warm to say when to close. Close when the "
+               "core is between {high} and {low}."),
+        values, DW_COUNT(values));
+}
+
+static void draw_dates(dw_sheet *sheet, const dw_card *card)
+{
+    const struct {
+        const char *word;
+        int64_t day;
+    } dates[] = {
+        {DW_MSG("Mixed"), card->batch.day},
+        {DW_MSG("Ready"), card->clock.ready_day},
+        {DW_MSG("Best"), card->clock.best_day},
+        {DW_MSG("Use first"), card->clock.use_first_day},
+        {DW_MSG("Last day"), card->clock.last_day},
+    };
+    double width = (sheet->right - sheet->left) / DW_COUNT(dates);
+    dw_sheet_need(sheet, 62);
+    sheet->y += 6;
+    for (size_t i = 0; i < DW_COUNT(dates); i++) {
+        double x = sheet->left + width * (double)i + 6;
+        const dw_value count[] = {
+            DW_VALUE_NUMBER("day", (double)(dates[i].day - card->batch.day))};
+        dw_sheet_frame(sheet, x - 6, sheet->y, width, 54, 0.6);
+        dw_sheet_text(sheet, x, sheet->y + 4, width - 8, DW_INK_LABEL,
+                      dw_paper__word(sheet, dates[i].word));
+        dw_sheet_text(sheet, x, sheet->y + 19, width - 8, DW_INK_STRONG,
+                      dw_paper__day(sheet, dates[i].day));
+        dw_sheet_text(
+            sheet, x, sheet->y + 35, width - 8, DW_INK_LABEL,
+            dw_paper__say(sheet, DW_MSG("day {day}"), count, DW_COUNT(count)));
+    }
+    sheet->y += 58;
+}
+
+static void draw_cold(dw_sheet *sheet, const batch_sheet *what)
+{
+    const dw_cell closed[] = {
+        check,
+        {DW_CELL_TEXT, -1, DW_INK_BODY,
+         dw_paper__word(sheet, DW_MSG("Stack closed at"))},
+        {DW_CELL_BLANK, 90, DW_INK_BODY, NULL},
+        {DW_CELL_TEXT, -1, DW_INK_BODY, dw_paper__word(sheet, DW_MSG("core"))},
+        {DW_CELL_BLANK, 0, DW_INK_LABEL, dw_paper__degrees(sheet)},
+        {DW_CELL_TEXT, -1, DW_INK_BODY, dw_paper__word(sheet, DW_MSG("by"))},
+        {DW_CELL_BLANK, 0, DW_INK_BODY, NULL},
+    };
+    dw_sheet_heading(sheet, dw_paper__word(sheet, DW_MSG("Cold room")), 150);
+    dw_sheet_gap(sheet, 4);
+    dw_sheet_say(sheet, DW_INK_STRONG, close_sentence(sheet, what));
+    dw_sheet_row(sheet, closed, DW_COUNT(closed));
+    draw_dates(sheet, &what->card);
+    dw_sheet_gap(sheet, 2);
+    dw_paper__draw_after(sheet, &what->card);
+    dw_sheet_say(
+        sheet, DW_INK_BODY,
+        dw_paper__word(
+            sheet, DW_MSG("Close time and dates are rules of thumb about "
+                          "quality, counted from the mixing day as day 0. Food "
+                          "safety follows the local code.")));
+}
+
+/* ---- the whole ----------------------------------------------------------- */
+
+/* What the form of the sheet cannot ask, and who did it. */
+static void draw_end(dw_sheet *sheet, const dw_card *card)
+{
+    const dw_cell who[] = {
+        {DW_CELL_TEXT, -1, DW_INK_BODY,
+         dw_paper__word(sheet, DW_MSG("Mixed by"))},
+        {card->person_name ? DW_CELL_TEXT : DW_CELL_BLANK, 0, DW_INK_STRONG,
+         card->person_name},
+        {DW_CELL_TEXT, -1, DW_INK_BODY,
+         dw_paper__word(sheet, DW_MSG("Boxed by"))},
+        {DW_CELL_BLANK, 0, DW_INK_BODY, NULL},
+    };
+    dw_sheet_heading(sheet, dw_paper__word(sheet, DW_MSG("Something was off")),
+                     46);
+    dw_sheet_lines(sheet, 1);
+    dw_sheet_row(sheet, who, DW_COUNT(who));
+}
+
+static void draw(dw_sheet *sheet, const void *object)
+{
+    const batch_sheet *what = object;
+    const dw_card *card = &what->card;
+    draw_weighings(sheet, card);
+    draw_water(sheet, card);
+    draw_readings(sheet);
+    dw_paper__draw_steps(sheet, card);
+    draw_pieces(sheet, card);
+    draw_box_times(sheet);
+    draw_balance(sheet, card);
+    draw_cold(sheet, what);
+    draw_end(sheet, card);
+}
+
+static void put_head(dw_sheet *sheet, const dw_card *card)
+{
+    const dw_batch_row *batch = &card->batch;
+    const dw_value values[] = {
+        DW_VALUE_NUMBER("number", (double)batch->number),
+        DW_VALUE_TEXT("formula", card->formula_name),
+        DW_VALUE_NUMBER("version", (double)card->version_number),
+        DW_VALUE_TEXT("day", dw_paper__long_day(sheet, batch->day)),
+        DW_VALUE_TEXT("start", dw_paper__clock(sheet, batch->planned_ms)),
+        DW_VALUE_TEXT("mixer", dw_paper__capital(sheet, card->mixer_name)),
+        DW_VALUE_TEXT("dough", dw_paper__mass(sheet, card->totals.dough_kg, 0)),
+    };
+    sheet->title = dw_paper__say(sheet, DW_MSG("Batch {number}: {formula}"),
+                                 values, DW_COUNT(values));
+    sheet->detail = dw_paper__say(
+        sheet,
+        batch->planned_ms
+            ? DW_MSG("{day}, {start}. {mixer}, {dough} of dough, version "
+                     "{version}.")
+            : DW_MSG("{day}. {mixer}, {dough} of dough, version {version}."),
+        values, DW_COUNT(values));
+}
+
+dw_status dw_paper__batch(dw_sheet *sheet, const dw_paper_request *request,
+                          dw_paper *paper)
+{
+    batch_sheet what = {.close_known = false};
+    double heaviest = 0;
+    DW_TRY(dw_card_read(sheet->call, request->id, &what.card));
+    for (size_t i = 0; i < what.card.pieces_count; i++)
+        heaviest = fmax(heaviest, what.card.pieces[i].piece.ball_kg);
+    if (heaviest > 0)
+        DW_TRY(dw_close_hours(sheet->call, &sheet->shop, heaviest,
+                              what.card.batch.dough_goal_c, &what.close,
+                              &what.close_known));
+    put_head(sheet, &what.card);
+    return dw_sheet_print(sheet, draw, &what, paper);
+}

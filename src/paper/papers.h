@@ -1,0 +1,14 @@
+/* The papers, one file each. Inside src/paper. */
+#ifndef DW_PAPER_PAPERS_H
+#define DW_PAPER_PAPERS_H
+
+#include "paper/sheet.h"
+
+/* Read what the paper tells and print it. The sheet is open. */
+typedef dw_status dw_paper__maker(dw_sheet *sheet,
+                                  const dw_paper_request *request,
+                                  dw_paper *paper);
+
+dw_paper__maker dw_paper__batch;
+
+#endif

@@ -1,0 +1,201 @@
+#include "paper/steps.h"
+
+#include "paper/words.h"
+
+#include <math.h>
+
+static const char *const until_sentences[] = {
+    [DW_UNTIL_TIME] = NULL,
+    [DW_UNTIL_NO_DRY_FLOUR] = DW_MSG("Until no dry flour is left."),
+    [DW_UNTIL_ABSORBED] = DW_MSG("Until it is absorbed."),
+    [DW_UNTIL_SMOOTH] = DW_MSG("Until the dough is smooth."),
+    [DW_UNTIL_RISEN] = DW_MSG("Until it has risen."),
+    [DW_UNTIL_CORE] = DW_MSG("Until the core is at {goal}."),
+};
+
+/* The material says it better than "Flour." does. */
+static bool named_by_material(const dw_card_step *step)
+{
+    static const char *const codes[] = {"add_salt", "add_sugar", "add_flour",
+                                        "add_fat",  "add_other", "add_stage"};
+    for (size_t i = 0; step->material && i < DW_COUNT(codes); i++)
+        if (dw_text_is(step->code, codes[i]))
+            return true;
+    return false;
+}
+
+static const char *what_of(dw_sheet *sheet, const dw_card_step *step,
+                           const dw_card_saying *saying)
+{
+    const char *first =
+        step->kind == DW_STEP_DIVIDE && saying->step ? saying->step
+        : named_by_material(step) ? dw_paper__capital(sheet, step->material)
+                                  : (saying->step ? saying->step : "");
+    const char *until = until_sentences[step->until];
+    const dw_value goal[] = {
+        DW_VALUE_TEXT("goal", dw_paper__temperature(sheet, step->goal_c))};
+    if (step->caution)
+        first = dw_paper__print(sheet, "⚠ %s", first);
+    if (until)
+        first = dw_paper__print(sheet, "%s %s", first,
+                                dw_paper__say(sheet, until, goal, 1));
+    if (step->text)
+        first = dw_paper__print(sheet, "%s %s", first, step->text);
+    return first;
+}
+
+/* What the scale was told to show for it, else what the formula says. */
+static const char *weight_of(dw_sheet *sheet, const dw_card_step *step,
+                             const dw_card *card)
+{
+    for (size_t i = 0; i < card->weighings_count; i++) {
+        const dw_card_weighing *one = &card->weighings[i];
+        if (dw_text_is(one->weighing.material, step->material) &&
+            dw_text_is(one->stage, step->stage) &&
+            fabs(one->weighing.exact_kg - step->kg) < 1e-6)
+            return dw_paper__mass(sheet, one->weighing.planned_kg,
+                                  one->division_kg);
+    }
+    return dw_paper__mass(sheet, step->kg, 0);
+}
+
+/* How much, how long, how warm: what the step is measured by. */
+static const char *measure_of(dw_sheet *sheet, const dw_card_step *step,
+                              const dw_card *card)
+{
+    if (step->kind == DW_STEP_ASK)
+        return dw_paper__word(sheet, DW_MSG("☐ driving\n☐ sliding"));
+    if (step->has_count) /* the table of balls says how many */
+        return NULL;
+    if (step->has_kg)
+        return weight_of(sheet, step, card);
+    if (step->minutes > 0)
+        return dw_paper__minutes(sheet, step->minutes, step->has_minutes_to,
+                                 step->minutes_to);
+    if (step->kind == DW_STEP_PROBE && step->has_goal_c)
+        return dw_paper__temperature(sheet, step->goal_c);
+    return NULL;
+}
+
+/* Each caution once, in the order of the steps. */
+static void draw_cautions(dw_sheet *sheet, const dw_card *card)
+{
+    enum { MOST = 8 };
+    const char *said[MOST];
+    size_t n = 0;
+    for (size_t i = 0; i < card->sayings_count && n < MOST; i++) {
+        const char *caution = card->sayings[i].caution;
+        bool known = !caution;
+        for (size_t j = 0; j < n; j++)
+            known = known || dw_text_is(said[j], caution);
+        if (!known)
+            said[n++] = caution;
+    }
+    if (n > 0)
+        dw_sheet_caution(sheet, said, n);
+}
+
+/* Is it worth writing down when it was done? */
+static bool has_clock(const dw_card_step *step)
+{
+    switch (step->kind) {
+    case DW_STEP_MIX:
+    case DW_STEP_REST:
+    case DW_STEP_WET_YEAST:
+    case DW_STEP_STOP:
+    case DW_STEP_CHILL_OPEN: return true;
+    default: return false;
+    }
+}
+
+enum { MEASURE_WIDTH = 100, MINUTE_WIDTH = 22, CLOCK_WIDTH = 50 };
+
+/* Dividing, rounding and boxing go hand in hand: one row. */
+static bool at_bench(const dw_card *card, size_t i)
+{
+    int kind = card->steps[i].step.kind;
+    return kind == DW_STEP_DIVIDE || kind == DW_STEP_ROUND ||
+           kind == DW_STEP_BOX || kind == DW_STEP_OIL_TOPS;
+}
+
+/* Steps i to before `after`, each sentence once. */
+static const char *what_of_all(dw_sheet *sheet, const dw_card *card, size_t i,
+                               size_t after)
+{
+    const char *all = what_of(sheet, &card->steps[i].step, &card->sayings[i]);
+    for (size_t j = i + 1; j < after; j++)
+        if (!dw_text_is(card->steps[j].step.code, card->steps[j - 1].step.code))
+            all = dw_paper__print(
+                sheet, "%s %s", all,
+                what_of(sheet, &card->steps[j].step, &card->sayings[j]));
+    return all;
+}
+
+static void step_row(dw_sheet *sheet, size_t number, const dw_card *card,
+                     size_t i, size_t after)
+{
+    const dw_card_step *step = &card->steps[i].step;
+    bool clock = has_clock(step);
+    bool minute = step->kind == DW_STEP_MIX || step->kind == DW_STEP_STOP;
+    const dw_cell cells[] = {
+        {DW_CELL_BOX, 16, DW_INK_BODY, NULL},
+        {DW_CELL_RIGHT, 18, DW_INK_LABEL,
+         dw_paper__number(sheet, (double)number, 4)},
+        {DW_CELL_TEXT, 0, DW_INK_BODY, what_of_all(sheet, card, i, after)},
+        {DW_CELL_RIGHT, MEASURE_WIDTH, DW_INK_STRONG,
+         measure_of(sheet, step, card)},
+        {DW_CELL_RIGHT, MINUTE_WIDTH, DW_INK_LABEL,
+         minute ? dw_paper__number(sheet, step->at_min, 4) : NULL},
+        {clock ? DW_CELL_BLANK : DW_CELL_TEXT, CLOCK_WIDTH, DW_INK_BODY, NULL},
+    };
+    dw_sheet_row(sheet, cells, DW_COUNT(cells));
+}
+
+static void steps_head(dw_sheet *sheet)
+{
+    const dw_cell cells[] = {
+        {DW_CELL_TEXT, 16, DW_INK_LABEL, NULL},
+        {DW_CELL_TEXT, 18, DW_INK_LABEL, NULL},
+        {DW_CELL_TEXT, 0, DW_INK_LABEL, dw_paper__word(sheet, DW_MSG("Step"))},
+        {DW_CELL_RIGHT, MEASURE_WIDTH + MINUTE_WIDTH + 9, DW_INK_LABEL,
+         dw_paper__word(sheet, DW_MSG("at minute"))},
+        {DW_CELL_TEXT, CLOCK_WIDTH, DW_INK_LABEL,
+         dw_paper__word(sheet, DW_MSG("Clock"))},
+    };
+    dw_sheet_head_row(sheet, cells, DW_COUNT(cells));
+}
+
+/* Steps up to and with the last one that closes a stack. */
+static size_t steps_of_batch(const dw_card *card)
+{
+    for (size_t i = card->steps_count; i > 0; i--)
+        if (card->steps[i - 1].step.kind == DW_STEP_CLOSE)
+            return i;
+    return card->steps_count;
+}
+
+void dw_paper__draw_steps(dw_sheet *sheet, const dw_card *card)
+{
+    dw_sheet_heading(sheet, dw_paper__word(sheet, DW_MSG("Mix")), 120);
+    draw_cautions(sheet, card);
+    steps_head(sheet);
+    size_t number = 0, end = steps_of_batch(card);
+    for (size_t i = 0; i < end;) {
+        size_t after = i + 1;
+        while (after < end && at_bench(card, i) && at_bench(card, after))
+            after++;
+        step_row(sheet, ++number, card, i, after);
+        i = after;
+    }
+}
+
+void dw_paper__draw_after(dw_sheet *sheet, const dw_card *card)
+{
+    const char *all = "";
+    for (size_t i = steps_of_batch(card); i < card->steps_count; i++)
+        all = dw_paper__print(
+            sheet, "%s%s%s", all, *all ? " " : "",
+            what_of(sheet, &card->steps[i].step, &card->sayings[i]));
+    if (*all)
+        dw_sheet_say(sheet, DW_INK_BODY, all);
+}

@@ -1,0 +1,15 @@
+/* The steps of a card as rows to tick. Inside src/paper. */
+#ifndef DW_PAPER_STEPS_H
+#define DW_PAPER_STEPS_H
+
+#include "app/batches.h"
+#include "paper/sheet.h"
+
+/* Heading, cautions in a frame, then one row a step: check box, what, how much
+ * or how long, minute from the mixer's start, a blank for the clock
+ * where a time is worth keeping. It ends with closing the stack. */
+void dw_paper__draw_steps(dw_sheet *sheet, const dw_card *card);
+/* What is done after the stack was closed, as sentences: another shift's. */
+void dw_paper__draw_after(dw_sheet *sheet, const dw_card *card);
+
+#endif
