@@ -140,5 +140,8 @@ bool dw_text_valid(const char *text, size_t bytes); /* is it UTF-8 */
 /* Decimal text of a double, shortest that reads back within `digits`
  * significant digits, no exponent between 1e-6 and 1e15, always '.'. */
 size_t dw_text_number(char *out, size_t room, double value, int digits);
+/* "before[index]after", the path of a list's item; cut to fit. */
+void dw_text_item(char *out, size_t room, const char *before, size_t index,
+                  const char *after);
 
 #endif

@@ -3,7 +3,6 @@
 #include <math.h>
 #include <stdarg.h>
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
 bool dw_text_is(const char *a, const char *b)
@@ -56,41 +55,130 @@ bool dw_text_valid(const char *text, size_t bytes)
     return true;
 }
 
-/* snprintf is used for its digits alone: the program never calls setlocale, so
- * the decimal point is always '.'. */
+/* Text that is put together piece by piece and cut to fit. No stdio: the engine
+ * runs where there is none. */
+typedef struct writer {
+    char *out;
+    size_t room, used;
+} writer;
+
+static void put(writer *w, const char *text, size_t bytes)
+{
+    for (size_t i = 0; i < bytes && w->used + 1 < w->room; i++)
+        w->out[w->used++] = text[i];
+    w->out[w->used] = '\0';
+}
+
+static void put_text(writer *w, const char *text)
+{
+    put(w, text, strlen(text));
+}
+
+/* The digits of a whole number, at least `width` of them. */
+static void put_whole(writer *w, uint64_t value, int width)
+{
+    char digits[24];
+    int n = 0;
+    while (value > 0 || n < width || n == 0) {
+        digits[sizeof digits - 1 - (size_t)n++] = (char)('0' + value % 10);
+        value /= 10;
+    }
+    put(w, digits + sizeof digits - n, (size_t)n);
+}
+
+void dw_text_item(char *out, size_t room, const char *before, size_t index,
+                  const char *after)
+{
+    writer w = {out, room, 0};
+    put_text(&w, before);
+    put_text(&w, "[");
+    put_whole(&w, index, 1);
+    put_text(&w, "]");
+    put_text(&w, after);
+}
+
+/* A number as whole / 10^places; places may be below 0. */
+typedef struct decimal {
+    uint64_t whole;
+    int places;
+} decimal;
+
+static double ten_to(int power)
+{
+    double value = 1;
+    for (int i = 0; i < power; i++)
+        value *= 10; /* exact up to 1e22 */
+    return value;
+}
+
+static double decimal_value(decimal number)
+{
+    return number.places >= 0 ? (double)number.whole / ten_to(number.places)
+                              : (double)number.whole * ten_to(-number.places);
+}
+
+/* The shortest decimal of up to `digits` digits that reads back as `value`,
+ * else the one of that many digits. Below 2^53 and with powers of ten up to
+ * 1e22, one division reads a decimal back exactly (W. D. Clinger, "How to read
+ * floating point numbers accurately", 1990), so the comparison is sound there;
+ * beyond, it may miss the shortest by a digit. */
+static decimal shortest(double value, int digits)
+{
+    int size = 0; /* value has this many digits before the point */
+    while (size < 300 && value >= ten_to(size))
+        size++;
+    while (size > -300 && size <= 0 && value * ten_to(1 - size) < 1)
+        size--;
+    decimal best = {0, 0};
+    for (int n = 1; n <= digits; n++) {
+        int places = n - size;
+        double scaled =
+            places >= 0 ? value * ten_to(places) : value / ten_to(-places);
+        best = (decimal){(uint64_t)(scaled + 0.5), places};
+        if (decimal_value(best) == value)
+            break;
+    }
+    return best;
+}
+
+static void put_decimal(writer *w, decimal number)
+{
+    while (number.places > 0 && number.whole % 10 == 0) {
+        number.whole /= 10;
+        number.places--;
+    }
+    if (number.places <= 0) {
+        put_whole(w, number.whole, 1);
+        for (int i = number.places; i < 0 && number.whole > 0; i++)
+            put_text(w, "0");
+        return;
+    }
+    uint64_t unit = 1;
+    int after = number.places < 19 ? number.places : 19;
+    for (int i = 0; i < after; i++)
+        unit *= 10;
+    put_whole(w, number.whole / unit, 1);
+    put_text(w, ".");
+    for (int i = after; i < number.places; i++)
+        put_text(w, "0");
+    put_whole(w, number.whole % unit, after);
+}
+
 size_t dw_text_number(char *out, size_t room, double value, int digits)
 {
-    char text[40] = "";
+    writer w = {out, room, 0};
     if (isnan(value)) {
-        strcpy(text, "not a number");
+        put_text(&w, "not a number");
     } else if (isinf(value)) {
-        strcpy(text, value > 0 ? "infinite" : "-infinite");
+        put_text(&w, value > 0 ? "infinite" : "-infinite");
     } else {
-        double size = fabs(value);
-        for (int n = 1; n <= digits; n++) {
-            snprintf(text, sizeof text, "%.*g", n, value);
-            if (strtod(text, NULL) == value)
-                break;
-        }
-        if (strchr(text, 'e') && size >= 1e-6 && size < 1e15) {
-            int whole = (int)floor(log10(size)) + 1;
-            int after = digits > whole ? digits - whole : 0;
-            snprintf(text, sizeof text, "%.*f", after, value);
-            if (strchr(text, '.')) {
-                size_t n = strlen(text);
-                while (text[n - 1] == '0')
-                    text[--n] = '\0';
-                if (text[n - 1] == '.')
-                    text[n - 1] = '\0';
-            }
-        }
+        if (value < 0)
+            put_text(&w, "-");
+        DW_ASSERT(digits >= 1 && digits <= 17);
+        put_decimal(&w, value == 0 ? (decimal){0, 0}
+                                   : shortest(fabs(value), digits));
     }
-    size_t n = strlen(text);
-    if (n >= room)
-        n = room - 1;
-    memcpy(out, text, n);
-    out[n] = '\0';
-    return n;
+    return w.used;
 }
 
 char *dw_arena_print(dw_arena *arena, const char *format, ...)

@@ -1,7 +1,6 @@
 #include "engine/pack.h"
 
 #include <math.h>
-#include <stdio.h>
 #include <string.h>
 
 /* Batches of standard sizes tried for one number of batches, least flour
@@ -187,7 +186,7 @@ static dw_status pack_standard(packer *p)
     for (size_t k = 0; k < m->sizes; k++)
         if (m->piece_kg[k] > largest) {
             char field[48];
-            snprintf(field, sizeof field, "sizes[%zu].piece_g", p->order[k]);
+            dw_text_item(field, sizeof field, "sizes", p->order[k], ".piece_g");
             return dw_fail_range(p->err, field, m->piece_kg[k] * 1000, 0,
                                  largest * 1000);
         }

@@ -1,7 +1,5 @@
 #include "doughwright/minors.h"
 
-#include <stdio.h>
-
 static const double DRY_PERCENT = 15, DAY_MS = 86400000;
 
 static const dw_field request_fields[] = {
@@ -74,7 +72,7 @@ static dw_status check_yeast(const dw_formula *formula, dw_err *err)
     for (size_t i = 0; i < formula->lines_count; i++) {
         int kind = formula->lines[i].kind;
         char field[64];
-        snprintf(field, sizeof field, "formula.lines[%zu].kind", i);
+        dw_text_item(field, sizeof field, "formula.lines", i, ".kind");
         if (kind == DW_YEAST_FRESH || kind == DW_YEAST_ACTIVE_DRY)
             return dw_fail_says(err, DW_E_CHOICE, field,
                                 dw_line_kind_words[kind],
@@ -90,7 +88,7 @@ static dw_status check_stages(const dw_formula *formula, dw_err *err)
     for (size_t i = 0; i < formula->stages_count; i++)
         for (size_t k = 0; k < formula->stages[i].lines_count; k++) {
             char field[64];
-            snprintf(field, sizeof field, "formula.stages[%zu]", i);
+            dw_text_item(field, sizeof field, "formula.stages", i, "");
             if (dw_minors_takes(&formula->stages[i].lines[k]))
                 return dw_fail_says(err, DW_E_CONFLICT, field,
                                     formula->stages[i].name,

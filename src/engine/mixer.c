@@ -1,7 +1,6 @@
 #include "doughwright/mixer.h"
 
 #include <math.h>
-#include <stdio.h>
 
 #define LB 0.45359237
 
@@ -130,7 +129,7 @@ static dw_status check_ratings(const dw_mixer_limits *mixer, dw_err *err)
         double before = mixer->ratings[i - 1].absorption_percent;
         double now = mixer->ratings[i].absorption_percent;
         char field[64];
-        snprintf(field, sizeof field, "ratings[%zu].absorption_percent", i);
+        dw_text_item(field, sizeof field, "ratings", i, ".absorption_percent");
         if (now <= before)
             return dw_fail_range(err, field, now, before, 150);
     }

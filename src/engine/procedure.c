@@ -4,7 +4,7 @@
 #include "doughwright/mixer.h"
 
 #include <math.h>
-#include <stdio.h>
+#include <string.h>
 
 enum { LINES = 60, STAGES = 6, STEPS = 400, NOTES = 60 };
 
@@ -243,7 +243,7 @@ static dw_status add(maker *m, bowl *b, const dw_step *from, size_t at)
     if (any || from->what != DW_ADD_MATERIAL)
         return DW_OK;
     char field[64];
-    snprintf(field, sizeof field, "procedure.steps[%zu].material", at);
+    dw_text_item(field, sizeof field, "procedure.steps", at, ".material");
     return dw_fail(m->err, DW_E_NOT_FOUND, field, from->material);
 }
 
@@ -333,7 +333,7 @@ static dw_status one_step(maker *m, bowl *b, size_t at)
     case DW_STEP_MIX: mix(m, b, step); return DW_OK;
     case DW_STEP_DIVIDE: divide(m, b, step); return DW_OK;
     case DW_STEP_WET_YEAST:
-        snprintf(field, sizeof field, "procedure.steps[%zu].kind", at);
+        dw_text_item(field, sizeof field, "procedure.steps", at, ".kind");
         return dw_fail_says(m->err, DW_E_CHOICE, field, "wet_yeast",
                             "is put in by the card itself when the "
                             "yeast needs it");
@@ -356,6 +356,15 @@ static dw_status one_step(maker *m, bowl *b, size_t at)
     return DW_E_CHOICE;
 }
 
+static void line_path(const bowl *b, size_t i, char *field, size_t room)
+{
+    char lines[sizeof b->path + 8];
+    size_t n = strlen(b->path);
+    memcpy(lines, b->path, n);
+    memcpy(lines + n, ".lines", sizeof ".lines");
+    dw_text_item(field, room, lines, i, "");
+}
+
 /* --- the bowl before and after ---------------------------------------- */
 
 /* Take the wetting water off the first water line that has enough. */
@@ -371,7 +380,7 @@ static dw_status wet_yeast(maker *m, bowl *b)
                                    b->kg[from] < water_kg * (1 - 1e-9)))
             from++;
         char field[96];
-        snprintf(field, sizeof field, "%.46s.lines[%zu]", b->path, i);
+        line_path(b, i, field, sizeof field);
         if (from == b->count)
             return dw_fail_says(m->err, DW_E_RANGE, field, b->lines[i].material,
                                 "needs five times its weight of the "
@@ -397,7 +406,7 @@ static dw_status all_in(maker *m, const bowl *b)
         if (b->kg[i] <= 0)
             continue;
         char field[96];
-        snprintf(field, sizeof field, "%.46s.lines[%zu]", b->path, i);
+        line_path(b, i, field, sizeof field);
         if (b->in_percent[i] < 99.99)
             return dw_fail_says(m->err, DW_E_MISSING, field,
                                 b->lines[i].material,
@@ -418,7 +427,7 @@ static dw_status stages_in(maker *m)
     for (size_t i = 0; i < formula->stages_count; i++) {
         const dw_stage *stage = &formula->stages[i];
         char field[64];
-        snprintf(field, sizeof field, "formula.stages[%zu]", i);
+        dw_text_item(field, sizeof field, "formula.stages", i, "");
         if (m->stage_in[i] > 1)
             return dw_fail_says(m->err, DW_E_CONFLICT, field, stage->name,
                                 "is added more than once by the "
@@ -440,7 +449,7 @@ static dw_status make_stage(maker *m, size_t i)
     bowl b = {.stage = stage->name,
               .lines = stage->lines,
               .count = stage->lines_count};
-    snprintf(b.path, sizeof b.path, "formula.stages[%zu]", i);
+    dw_text_item(b.path, sizeof b.path, "formula.stages", i, "");
     double flour_kg = r->flour_kg * stage->flour_percent / 100;
     for (size_t k = 0; k < b.count; k++)
         b.kg[k] = flour_kg * stage->lines[k].percent / 100;

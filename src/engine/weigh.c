@@ -1,7 +1,6 @@
 #include "doughwright/weigh.h"
 
 #include <math.h>
-#include <stdio.h>
 
 bool dw_weigh_is_minor(int kind)
 {
@@ -133,7 +132,7 @@ static dw_status check_scales(const dw_weigh_request *request, dw_err *err)
     for (size_t i = 0; i < request->scales_count; i++) {
         const dw_scale *scale = &request->scales[i];
         char field[64];
-        snprintf(field, sizeof field, "scales[%zu].division_kg", i);
+        dw_text_item(field, sizeof field, "scales", i, ".division_kg");
         if (scale->division_kg > scale->capacity_kg)
             return dw_fail_range(err, field, scale->division_kg, 0,
                                  scale->capacity_kg);
