@@ -4,6 +4,7 @@
 
 #include "doughwright/say.h"
 #include "doughwright/cold.h"
+#include "os/zone.h"
 
 typedef struct shop_all {
     bool has_shop; /* false: an empty database */
@@ -57,6 +58,8 @@ dw_status dw_shop_put(dw_call *call, const dw_shop *given)
 {
     dw_shop shop = *given, before;
     shop.id = 1;
+    const dw_zone *zone;
+    DW_TRY(dw_zone_load(shop.zone, call->arena, &zone, call->err));
     dw_cold_days days = {shop.ready_day, shop.best_day, shop.use_first_day,
                          shop.last_day};
     DW_TRY(dw_cold_days_check(&days, call->err));

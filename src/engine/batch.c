@@ -312,7 +312,9 @@ static dw_status tell_batch(packer *p, size_t j, dw_pack_batch *batch)
     }
     batch->odd_kg = fmax(0, batch->usable_kg - balled_kg);
     if (r->has_min_dough_kg && batch->dough_kg < r->min_dough_kg * (1 - 1e-9)) {
-        const char *number = dw_arena_print(p->arena, "%zu", j + 1);
+        char digits[24];
+        dw_text_number(digits, sizeof digits, (double)(j + 1), 15);
+        const char *number = dw_arena_text(p->arena, digits);
         if (!number)
             return dw_fail(p->err, DW_E_ROOM, "arena", NULL);
         dw_note_limit(&p->notes, DW_NOTE_WARN, "batch_under_mixer", number,

@@ -26,6 +26,9 @@ TEST(what_a_shop_says_must_hold_together, LIMIT, "bad input changes nothing")
                       "{'name':'x','zone':'America/New_York',"
                       "'currency':'USD','ready_day':4}"),
          DW_E_RANGE);
+    SAME(business_ask(&b, "shop.save",
+                      "{'name':'x','zone':'Nowhere','currency':'USD'}"),
+         DW_E_CHOICE);
     SAME(business_ask(&b, "mixer.save",
                       "{'mixer':{'name':'m'},'limits':["
                       "{'rating':{'absorption_percent':60,'dough_kg':40}}]}"),
