@@ -1,8 +1,6 @@
 #include "doughwright/base.h"
 
 #include <math.h>
-#include <stdarg.h>
-#include <stdio.h>
 #include <string.h>
 
 bool dw_text_is(const char *a, const char *b)
@@ -164,6 +162,33 @@ static void put_decimal(writer *w, decimal number)
     put_whole(w, number.whole % unit, after);
 }
 
+/* 1.25e-07, as printf's %g writes it. */
+static void put_power(writer *w, decimal number)
+{
+    int power = -number.places;
+    while (number.whole % 10 == 0) {
+        number.whole /= 10;
+        power++;
+    }
+    uint64_t unit = 1;
+    int after = 0;
+    for (; number.whole / unit >= 10; after++)
+        unit *= 10;
+    put_decimal(w, (decimal){number.whole, after});
+    power += after;
+    put_text(w, power < 0 ? "e-" : "e+");
+    put_whole(w, (uint64_t)(power < 0 ? -power : power), 2);
+}
+
+static void put_positive(writer *w, double value, int digits)
+{
+    decimal number = shortest(value, digits);
+    if (value >= 1e15 || value < 1e-6)
+        put_power(w, number);
+    else
+        put_decimal(w, number);
+}
+
 size_t dw_text_number(char *out, size_t room, double value, int digits)
 {
     writer w = {out, room, 0};
@@ -175,19 +200,10 @@ size_t dw_text_number(char *out, size_t room, double value, int digits)
         if (value < 0)
             put_text(&w, "-");
         DW_ASSERT(digits >= 1 && digits <= 17);
-        put_decimal(&w, value == 0 ? (decimal){0, 0}
-                                   : shortest(fabs(value), digits));
+        if (value == 0)
+            put_text(&w, "0");
+        else
+            put_positive(&w, fabs(value), digits);
     }
     return w.used;
-}
-
-char *dw_arena_print(dw_arena *arena, const char *format, ...)
-{
-    char text[512];
-    va_list args;
-    va_start(args, format);
-    int n = vsnprintf(text, sizeof text, format, args);
-    va_end(args);
-    DW_ASSERT(n >= 0 && (size_t)n < sizeof text);
-    return dw_arena_text(arena, text);
 }

@@ -2,6 +2,7 @@
 #include "dw_test.h"
 
 #include <float.h>
+#include <stdlib.h>
 
 typedef struct line {
     const char *material;
@@ -164,4 +165,26 @@ TEST(two_objects_are_the_same_when_every_member_is, LIMIT, "field.h")
     b.lines_count = 2;
     b.title = NULL;
     CHECK(!dw_shape_same(&card_shape, &a, &b));
+}
+
+TEST(numbers_print_as_the_c_library_would_print_them_shortest, LIMIT,
+     "held against printf and strtod, 20,000 numbers of up to nine digits")
+{
+    unsigned long long seed = 7;
+    for (int i = 0; i < 20000; i++) {
+        double size = dw_test_between(&seed, -6, 14);
+        char text[40], got[40];
+        snprintf(text, sizeof text, "%.*g", 1 + (int)(dw_test_bits(&seed) % 9),
+                 pow(10, size) * (1 + dw_test_between(&seed, 0, 8)));
+        double value = strtod(text, NULL);
+        dw_text_number(got, sizeof got, value, 9);
+        CHECK(strtod(got, NULL) == value);
+        for (int n = 1; n <= 9; n++) {
+            snprintf(text, sizeof text, "%.*g", n, value);
+            if (strtod(text, NULL) == value)
+                break;
+        }
+        if (!strchr(text, 'e'))
+            SAME_TEXT(got, text);
+    }
 }
