@@ -2,6 +2,8 @@
 
 #include <stdlib.h>
 #include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
 
 static dw_status set_up(dw_store *store, const char *const *settings,
                         dw_err *err)
@@ -29,9 +31,14 @@ static dw_status connect(const char *path, int flags, dw_store **store,
     dw_store *new_store = calloc(1, sizeof *new_store);
     if (!new_store)
         return dw_fail(err, DW_E_ROOM, "database", path);
+    bool is_new = access(path, F_OK) != 0;
     int code = sqlite3_open_v2(
         path, &new_store->db,
         flags | SQLITE_OPEN_READWRITE | SQLITE_OPEN_NOMUTEX, NULL);
+    /* A business is its people's alone; SQLite gives the files beside it the
+     * same mode. */
+    if (is_new && code == SQLITE_OK)
+        chmod(path, S_IRUSR | S_IWUSR);
     dw_err local;
     if (!err)
         err = &local;
