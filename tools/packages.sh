@@ -1,6 +1,6 @@
 # The Debian packages each command needs, named once. Sourced by start and check.
 run_packages="build-essential pkg-config meson ninja-build gettext
-  libmicrohttpd-dev libgnutls28-dev libjansson-dev libsqlite3-dev libcyaml-dev
+  libmicrohttpd-dev libgnutls28-dev libjansson-dev libsqlite3-dev libyaml-dev
   libcairo2-dev libpango1.0-dev fonts-dejavu-core libzint-dev libsodium-dev
   tzdata"
 check_packages="$run_packages nodejs poppler-utils zbar-tools mandoc"

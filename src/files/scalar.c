@@ -87,6 +87,21 @@ static dw_status read_time_of_day(const char *text, double *value, dw_err *err)
     return DW_OK;
 }
 
+/* A number in the field's own unit is taken as it stands: the way through the
+ * base unit may move its last bit. */
+static bool is_own_unit(const char *text, const dw_unit *unit, double *value)
+{
+    char *end;
+    double read = strtod(text, &end);
+    if (end == text || strspn(text, "0123456789.") != (size_t)(end - text))
+        return false;
+    end += strspn(end, " ");
+    if (dw_unit_find(unit->dimension, end) != unit)
+        return false;
+    *value = read;
+    return true;
+}
+
 static dw_status read_measure(const dw_field *field, const dw_unit *unit,
                               const char *text, double *value, dw_err *err)
 {
@@ -98,7 +113,8 @@ static dw_status read_measure(const dw_field *field, const dw_unit *unit,
     }
     DW_TRY(dw_quantity_parse(text, unit->dimension,
                              dw_measure_name(field->unit), &base, err));
-    *value = dw_unit_from_base(unit, base);
+    if (!is_own_unit(text, unit, value))
+        *value = dw_unit_from_base(unit, base);
     return DW_OK;
 }
 
