@@ -127,7 +127,7 @@ size_t business_size(const business *b, const char *path)
 static void set_up_formula(business *b)
 {
     business_do(b, "procedure.templates", "{}");
-    char *steps = json_dumps(business_at(b, "procedures.0.steps"), 0);
+    char *steps = json_dumps(business_at(b, "templates.0.steps"), 0);
     business_do(b, "recipe.save",
                 "{'name':'White dough','dough_goal_c':25,'formula':{'lines':["
                 "{'material':'bread flour','kind':'flour','percent':100},"
