@@ -213,11 +213,11 @@ void dw_files__print(const dw_field *field, double value,
     for (size_t i = 0; unit && habits[unit->dimension][i]; i++)
         if (try_unit(field, unit, habits[unit->dimension][i], value, out))
             return;
-    char number[40];
-    int digits = 15;
+    char number[48];
+    int decimals = 0; /* no exponents: people read these */
     do
-        dw_text_number(number, sizeof number, value, digits);
-    while (strtod(number, NULL) != value && ++digits <= 17);
+        snprintf(number, sizeof number, "%.*f", decimals, value);
+    while (strtod(number, NULL) != value && ++decimals <= 24);
     snprintf(out, DW_FILES__TEXT, unit ? "%s %s" : "%s", number,
              unit ? dw_measure_name(field->unit) : "");
 }

@@ -2,6 +2,7 @@
  * that begins with "$ " is run (lines with "> " go on from it), and what
  * follows is what it says. */
 #include "cli/program.h"
+#include "dw_temp.h"
 #include "dw_test.h"
 
 #include <dirent.h>
@@ -12,11 +13,12 @@ typedef struct example {
     int line;
 } example;
 
-/* What it says on standard error is part of the example. */
-static void run(const char *file, const example *one)
+/* What it says on standard error is part of the example. The files of a page
+ * are in a folder of its own. */
+static void run(const char *file, const char *folder, const example *one)
 {
     char line[8192];
-    snprintf(line, sizeof line, "{ %s} 2>&1", one->command);
+    snprintf(line, sizeof line, "cd %s && { %s} 2>&1", folder, one->command);
     const ran *r = dw_test_shell(line, "");
     if (strcmp(r->out, one->says) != 0)
         dw_test_fail(file, one->line, "says %s", r->out);
@@ -31,17 +33,19 @@ static void add(char *out, size_t room, const char *text)
 static int run_file(const char *path)
 {
     static example one;
+    dw_temp temp;
     char text[4096];
     bool fenced = false;
     int line = 0, count = 0;
     FILE *from = fopen(path, "rb");
     one.command[0] = '\0';
+    dw_temp_make(&temp);
     while (from && fgets(text, sizeof text, from)) {
         line++;
         bool fence = strncmp(text, "```", 3) == 0;
         bool begins = fenced && strncmp(text, "$ ", 2) == 0;
         if ((fence || begins) && one.command[0]) {
-            run(path, &one);
+            run(path, temp.folder, &one);
             one.command[0] = one.says[0] = '\0';
             count++;
         }
@@ -55,6 +59,7 @@ static int run_file(const char *path)
     }
     if (from)
         fclose(from);
+    dw_temp_remove(&temp);
     return count;
 }
 
