@@ -24,10 +24,10 @@ const ours = (path) => path === "/" || pageAt(path) !== undefined;
 function Navigation({ current }) {
     return html`
         <nav aria-label=${t("Pages")}>
-            <ul>${pages.map((page) => html`
+            <ul>${pages.filter((page) => !page.under).map((page) => html`
                 <li key=${page.path}>
-                    <a href=${page.path}
-                        aria-current=${page === current ? "page" : null}>
+                    <a href=${page.path} aria-current=${page === current ||
+        page.path === current?.under ? "page" : null}>
                         ${page.name()}
                     </a>
                 </li>`)}

@@ -95,7 +95,7 @@ export function latest(op) {
 export const outbox = createQueue({
     store: openStore(),
     newKey,
-    now: () => Date.now(),
+    now: () => Math.round(clock.now()), /* a wrong tablet moves no timer */
     send: (entry) => post(entry.op, entry.body, entry),
     lock: globalThis.navigator?.locks
         ? (work) => navigator.locks.request("doughwright-outbox", work)

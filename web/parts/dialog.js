@@ -1,13 +1,13 @@
 /* A question over the page, or (beside) an explanation next to it. The
  * browser's own dialog keeps the focus in, gives it back, and closes on Esc. */
 
-import { html, useEffect, useName, useRef } from "../lib/view.js";
+import { html, useLayoutEffect, useName, useRef } from "../lib/view.js";
 import { t } from "../lib/say.js";
 
 export function Dialog({ title, onClose, beside, children }) {
     const element = useRef(null);
     const heading = useName("dialog");
-    useEffect(() => {
+    useLayoutEffect(() => {
         element.current.showModal();
     }, []);
     function onBackdrop(event) {

@@ -20,21 +20,23 @@ const SIGNS = { back: "\u232b", minus: "\u2212" };
 
 function Key({ name, onPress }) {
     const heard = { back: t("Erase the last digit"), minus: t("Minus") };
-    return html`
+    return name === "" ? html`<span></span>` : html`
         <button type="button" aria-label=${heard[name] ?? name}
             onClick=${() => onPress(name)}>
             ${SIGNS[name] ?? name}
         </button>`;
 }
 
-/* low, high: the usual range, in the unit shown; onDone(number). */
-export function Pad({ title, unit, low, high, negative, onDone, onClose }) {
+/* low, high: the usual range, in the unit shown; whole: no decimals;
+ * onDone(number). The pad has the focus, so a keyboard's digits work at once. */
+export function Pad({ title, unit, low, high, negative, whole, onDone,
+    onClose }) {
     const [text, setText] = useState("");
     const value = readNumber(text);
     const ranged = low !== undefined;
     const out = value !== null && ranged && (value < low || value > high);
     const keys = ["1", "2", "3", "4", "5", "6", "7", "8", "9",
-        negative ? "minus" : decimalMark(), "0",
+        negative ? "minus" : whole ? "" : decimalMark(), "0",
         negative ? decimalMark() : "back"];
     const onPress = (key) => setText((was) => press(was, key));
 
@@ -44,7 +46,8 @@ export function Pad({ title, unit, low, high, negative, onDone, onClose }) {
         const onButton = event.target.tagName === "BUTTON";
         if (event.key === "Enter" && !onButton && value !== null)
             onDone(value);
-        else if (/^\d$/.test(key) || SIGNS[key] || key === decimalMark())
+        else if (/^\d$/.test(key) || SIGNS[key] ||
+            (key === decimalMark() && !whole))
             onPress(key);
         else
             return;
