@@ -4,11 +4,26 @@
 
 import { t } from "./lib/say.js";
 
+/* The page of a module, once what it alone looks like is here too. */
+async function styled(href, module) {
+    if (!document.querySelector(`link[href="${href}"]`)) {
+        const link = document.createElement("link");
+        link.rel = "stylesheet";
+        link.href = href;
+        const here = new Promise((resolve) => {
+            link.onload = link.onerror = resolve;
+        });
+        document.head.append(link);
+        await here;
+    }
+    return (await module).Page;
+}
+
 export const pages = [
     { path: "/batches", name: () => t("Batches"),
-        load: () => import("./pages/batches.js").then((it) => it.Page) },
+        load: () => styled("/mix.css", import("./pages/batches.js")) },
     { path: "/mix", under: "/batches", name: () => t("Mix card"),
-        load: () => import("./pages/mix.js").then((it) => it.Page) },
+        load: () => styled("/mix.css", import("./pages/mix.js")) },
     { path: "/formulas", name: () => t("Formulas"),
         load: () => import("./pages/formulas.js").then((it) => it.Page) },
 ];
