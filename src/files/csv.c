@@ -90,7 +90,9 @@ static dw_status read_quoted(dw_csv *csv, char *out, size_t *length,
                 break;
             csv->at++;
         }
-        if (*csv->at == '\n' || (*csv->at == '\r' && csv->at[1] != '\n'))
+        bool pair =
+            *csv->at == '\r' && csv->at + 1 < csv->end && csv->at[1] == '\n';
+        if ((*csv->at == '\n' || *csv->at == '\r') && !pair)
             csv->next_line++;
         out[n++] = *csv->at;
     }
