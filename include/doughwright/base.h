@@ -38,8 +38,10 @@
     X(E_MEDIA, "wrong_media_type", 415, "must be application/json")            \
     X(E_WAIT, "wait", 429, "was wrong too often; wait and try again")          \
     X(E_TOO_LARGE, "too_large", 413, "is too large")                           \
-    X(E_ROOM, "out_of_room", 507, "needs more working memory than it was given") \
-    X(E_STORE, "store_failed", 500, "could not be stored; nothing was changed") \
+    X(E_ROOM, "out_of_room", 507,                                              \
+      "needs more working memory than it was given")                           \
+    X(E_STORE, "store_failed", 500,                                            \
+      "could not be stored; nothing was changed")                              \
     X(E_IO, "io_failed", 500, "could not be read or written")                  \
     X(E_BUSY, "busy", 503, "is busy; try again")
 
@@ -73,38 +75,82 @@ typedef struct dw_err {
     const char *sentence;
 } dw_err;
 
-/* Fill *err (may be NULL) and return `status`, so that failing is one line:
+/* Programmer errors trap; there is no stdio here. */
+#define DW_ASSERT(condition)                                                   \
+    do {                                                                       \
+        if (!(condition))                                                      \
+            __builtin_trap();                                                  \
+    } while (0)
+
+/* What the functions below write with; err may be NULL. dw_err_prefix returns
+ * err->status, DW_E_RANGE when err is NULL. */
+void dw_err_write(dw_err *err, dw_status status, const char *field,
+                  const char *value, const char *sentence);
+void dw_err_write_range(dw_err *err, const char *field, double value,
+                        double low, double high);
+dw_status dw_err_prefix(dw_err *err, const char *prefix);
+dw_status dw_err_prefix_item(dw_err *err, const char *name, size_t index);
+
+/* Failing is one line, and is seen to fail by whoever reads or analyses the
+ * caller (hence inline):
  *     return dw_fail(err, DW_E_MISSING, "formula.lines", NULL);
  * field and value are copied and cut to fit on a UTF-8 boundary. */
-dw_status dw_fail(dw_err *err, dw_status status, const char *field,
-                  const char *value);
+static inline dw_status dw_fail(dw_err *err, dw_status status,
+                                const char *field, const char *value)
+{
+    DW_ASSERT(status != DW_OK);
+    dw_err_write(err, status, field, value, NULL);
+    return status;
+}
+
 /* As dw_fail, with a static sentence that says more. */
-dw_status dw_fail_says(dw_err *err, dw_status status, const char *field,
-                       const char *value, const char *sentence);
+static inline dw_status dw_fail_says(dw_err *err, dw_status status,
+                                     const char *field, const char *value,
+                                     const char *sentence)
+{
+    DW_ASSERT(status != DW_OK);
+    dw_err_write(err, status, field, value, sentence);
+    return status;
+}
+
 /* A number outside [low, high], NaN included. */
-dw_status dw_fail_range(dw_err *err, const char *field, double value,
-                        double low, double high);
+static inline dw_status dw_fail_range(dw_err *err, const char *field,
+                                      double value, double low, double high)
+{
+    dw_err_write_range(err, field, value, low, high);
+    return DW_E_RANGE;
+}
+
 /* DW_OK when low <= value <= high, else as dw_fail_range. */
-dw_status dw_check_range(dw_err *err, const char *field, double value,
-                         double low, double high);
-/* Put a prefix before err->field: "lines[2]" + "percent" ->
- * "lines[2].percent". Returns err->status. */
-dw_status dw_err_within(dw_err *err, const char *prefix);
-/* The same with "name[index]". */
-dw_status dw_err_within_item(dw_err *err, const char *name, size_t index);
+static inline dw_status dw_check_range(dw_err *err, const char *field,
+                                       double value, double low, double high)
+{
+    return value >= low && value <= high
+               ? DW_OK
+               : dw_fail_range(err, field, value, low, high);
+}
+
+/* Put a prefix before err->field of a failure: "lines[2]" + "percent" ->
+ * "lines[2].percent"; or that of a list's item. Returns err->status. */
+static inline dw_status dw_err_within(dw_err *err, const char *prefix)
+{
+    dw_status status = dw_err_prefix(err, prefix);
+    DW_ASSERT(status != DW_OK);
+    return status;
+}
+static inline dw_status dw_err_within_item(dw_err *err, const char *name,
+                                           size_t index)
+{
+    dw_status status = dw_err_prefix_item(err, name, index);
+    DW_ASSERT(status != DW_OK);
+    return status;
+}
 
 #define DW_TRY(call)                                                           \
     do {                                                                       \
         dw_status dw_try_status_ = (call);                                     \
         if (dw_try_status_ != DW_OK)                                           \
             return dw_try_status_;                                             \
-    } while (0)
-
-/* Programmer errors trap; there is no stdio here. */
-#define DW_ASSERT(condition)                                                   \
-    do {                                                                       \
-        if (!(condition))                                                      \
-            __builtin_trap();                                                  \
     } while (0)
 
 #define DW_COUNT(array) (sizeof(array) / sizeof((array)[0]))

@@ -49,49 +49,32 @@ static void copy_cut(char *out, size_t room, const char *text)
     out[n] = '\0';
 }
 
-dw_status dw_fail_says(dw_err *err, dw_status status, const char *field,
-                       const char *value, const char *sentence)
+void dw_err_write(dw_err *err, dw_status status, const char *field,
+                  const char *value, const char *sentence)
 {
-    DW_ASSERT(status != DW_OK);
-    if (err) {
-        memset(err, 0, sizeof *err);
-        err->status = status;
-        copy_cut(err->field, sizeof err->field, field);
-        copy_cut(err->value, sizeof err->value, value);
-        err->sentence = sentence;
-    }
-    return status;
+    if (!err)
+        return;
+    memset(err, 0, sizeof *err);
+    err->status = status;
+    copy_cut(err->field, sizeof err->field, field);
+    copy_cut(err->value, sizeof err->value, value);
+    err->sentence = sentence;
 }
 
-dw_status dw_fail(dw_err *err, dw_status status, const char *field,
-                  const char *value)
-{
-    return dw_fail_says(err, status, field, value, NULL);
-}
-
-dw_status dw_fail_range(dw_err *err, const char *field, double value,
+void dw_err_write_range(dw_err *err, const char *field, double value,
                         double low, double high)
 {
     char text[32];
     dw_text_number(text, sizeof text, value, 9);
-    dw_fail(err, DW_E_RANGE, field, text);
+    dw_err_write(err, DW_E_RANGE, field, text, NULL);
     if (err) {
         err->ranged = true;
         err->low = low;
         err->high = high;
     }
-    return DW_E_RANGE;
 }
 
-dw_status dw_check_range(dw_err *err, const char *field, double value,
-                         double low, double high)
-{
-    if (value >= low && value <= high)
-        return DW_OK;
-    return dw_fail_range(err, field, value, low, high);
-}
-
-dw_status dw_err_within(dw_err *err, const char *prefix)
+dw_status dw_err_prefix(dw_err *err, const char *prefix)
 {
     if (!err)
         return DW_E_RANGE;
@@ -108,7 +91,7 @@ dw_status dw_err_within(dw_err *err, const char *prefix)
     return err->status;
 }
 
-dw_status dw_err_within_item(dw_err *err, const char *name, size_t index)
+dw_status dw_err_prefix_item(dw_err *err, const char *name, size_t index)
 {
     char prefix[96], digits[24];
     size_t at = strlen(name) < 60 ? strlen(name) : 60;
@@ -119,5 +102,5 @@ dw_status dw_err_within_item(dw_err *err, const char *name, size_t index)
     at += n;
     prefix[at++] = ']';
     prefix[at] = '\0';
-    return dw_err_within(err, prefix);
+    return dw_err_prefix(err, prefix);
 }

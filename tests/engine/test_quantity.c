@@ -194,7 +194,7 @@ TEST(whatever_is_typed_gives_a_finite_value_or_one_error, LIMIT,
         for (size_t i = 0; i < parts; i++)
             strcat(text, letters[dw_test_bits(&seed) % DW_COUNT(letters)]);
         double value = NAN;
-        dw_err err = {DW_OK};
+        dw_err err = {.status = DW_OK};
         dw_status got = dw_quantity_parse(text, DW_MASS, "kg", &value, &err);
         if (got == DW_OK ? !(value >= 0 && value <= 100000)
                          : !isnan(value) || err.status != got)
