@@ -20,6 +20,8 @@ extern const dw_op dw_ops_plan[];
 extern const size_t dw_ops_plan_count;
 extern const dw_op dw_ops_program[];
 extern const size_t dw_ops_program_count;
+extern const dw_op dw_ops_run[];
+extern const size_t dw_ops_run_count;
 extern const dw_op dw_ops_book[];
 extern const size_t dw_ops_book_count;
 extern const dw_op dw_ops_card[];
@@ -60,6 +62,7 @@ static const table tables[] = {
     {dw_ops_life, &dw_ops_life_count},
     {dw_ops_plan, &dw_ops_plan_count},
     {dw_ops_program, &dw_ops_program_count},
+    {dw_ops_run, &dw_ops_run_count},
     {dw_ops_book, &dw_ops_book_count},
     {dw_ops_today, &dw_ops_today_count},
     {dw_ops_card, &dw_ops_card_count},

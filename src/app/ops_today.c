@@ -1,8 +1,9 @@
 /* Today: what to do next and until when, what is in the cold room, the day's
  * readings, every running timer. The handover sheet is made from the same. */
+#include "app/today.h"
+
 #include "app/batches.h"
 #include "app/said.h"
-#include "app/stock.h"
 
 #include "os/zone.h"
 
@@ -12,86 +13,55 @@
 
 /* ---- what to do ---------------------------------------------------------- */
 
-static const char *const todo_words[] = {
+const char *const dw_todo_words[] = {
     "mix", "box", "close", "use_first", "count", "discard_minors", NULL};
-enum {
-    TODO_MIX,
-    TODO_BOX,
-    TODO_CLOSE,
-    TODO_USE_FIRST,
-    TODO_COUNT,
-    TODO_DISCARD_MINORS
-};
 
-typedef struct todo {
-    int kind;
-    int64_t due_ms;
-    int64_t batch_id, number, product_id; /* 0 when it is about none */
-    const char *name;                     /* formula or product */
-    int64_t balls, boxes;
-} todo;
 static const dw_field todo_fields[] = {
-    DW_F_CHOICE(todo, kind, todo_words, "what to do"),
-    DW_F_MOMENT(todo, due_ms, "until when"),
-    DW_F_ID(todo, batch_id, "which batch"),
-    DW_F_WHOLE_PRESET(todo, number, "", 0, 1e9, 0, "its number"),
-    DW_F_ID(todo, product_id, "which product"),
-    DW_F_TEXT_OPT(todo, name, 80, "formula or product"),
-    DW_F_WHOLE_PRESET(todo, balls, "", 0, 1e9, 0, "how many balls"),
-    DW_F_WHOLE_PRESET(todo, boxes, "", 0, 1e9, 0, "in how many boxes"),
+    DW_F_CHOICE(dw_todo, kind, dw_todo_words, "what to do"),
+    DW_F_MOMENT(dw_todo, due_ms, "until when"),
+    DW_F_ID(dw_todo, batch_id, "which batch"),
+    DW_F_WHOLE_PRESET(dw_todo, number, "", 0, 1e9, 0, "its number"),
+    DW_F_ID(dw_todo, product_id, "which product"),
+    DW_F_TEXT_OPT(dw_todo, name, 80, "formula or product"),
+    DW_F_WHOLE_PRESET(dw_todo, balls, "", 0, 1e9, 0, "how many balls"),
+    DW_F_WHOLE_PRESET(dw_todo, boxes, "", 0, 1e9, 0, "in how many boxes"),
 };
 static const dw_shape todo_shape =
-    DW_SHAPE("todo", todo, todo_fields, "one thing to do");
+    DW_SHAPE("todo", dw_todo, todo_fields, "one thing to do");
 
-typedef struct timer {
-    int64_t batch_id, number, step_id, started_ms;
-    double minutes;
-    bool has_minutes_to;
-    double minutes_to;
-    const char *says; /* the step in words */
-} timer;
 static const dw_field timer_fields[] = {
-    DW_F_ID(timer, batch_id, "of which batch"),
-    DW_F_WHOLE(timer, number, "", 0, 1e9, "its number"),
-    DW_F_ID(timer, step_id, "of which step"),
-    DW_F_MOMENT(timer, started_ms, "runs since"),
-    DW_F_REAL(timer, minutes, "min", 0, 10080, "how long"),
-    DW_F_REAL_OPT(timer, minutes_to, "min", 0, 10080, "at most"),
-    DW_F_TEXT_OPT(timer, says, 1000, "the step in words"),
+    DW_F_ID(dw_timer, batch_id, "of which batch"),
+    DW_F_WHOLE(dw_timer, number, "", 0, 1e9, "its number"),
+    DW_F_ID(dw_timer, step_id, "of which step"),
+    DW_F_MOMENT(dw_timer, started_ms, "runs since"),
+    DW_F_REAL(dw_timer, minutes, "min", 0, 10080, "how long"),
+    DW_F_REAL_OPT(dw_timer, minutes_to, "min", 0, 10080, "at most"),
+    DW_F_TEXT_OPT(dw_timer, says, 1000, "the step in words"),
 };
 static const dw_shape timer_shape =
-    DW_SHAPE("timer", timer, timer_fields, "a step that runs");
+    DW_SHAPE("timer", dw_timer, timer_fields, "a step that runs");
 
-typedef struct today {
-    int64_t now_ms, day, leaves_ms, counted_ms;
-    todo *next; /* soonest first */
-    timer *timers;
-    dw_reading_row *readings; /* newest flour, room, tap, cold room */
-    dw_stock_line *stock;
-    dw_batch_row *open; /* batches that still want something */
-    size_t next_count, timers_count, readings_count, stock_count, open_count;
-} today;
 static const dw_field today_fields[] = {
-    DW_F_MOMENT(today, now_ms, "the server's clock"),
-    DW_F_WHOLE(today, day, "d", 0, 84000, "business day"),
-    DW_F_MOMENT(today, leaves_ms, "last person leaves; 0: not known"),
-    DW_F_MOMENT(today, counted_ms, "newest count; 0: none yet"),
-    DW_F_MANY_OPT(today, next, &todo_shape, 10000, "soonest first"),
-    DW_F_MANY_OPT(today, timers, &timer_shape, 1000, "running steps"),
-    DW_F_MANY_OPT(today, readings, &dw_reading_noun, 4,
+    DW_F_MOMENT(dw_agenda, now_ms, "the server's clock"),
+    DW_F_WHOLE(dw_agenda, day, "d", 0, 84000, "business day"),
+    DW_F_MOMENT(dw_agenda, leaves_ms, "last person leaves; 0: not known"),
+    DW_F_MOMENT(dw_agenda, counted_ms, "newest count; 0: none yet"),
+    DW_F_MANY_OPT(dw_agenda, next, &todo_shape, 10000, "soonest first"),
+    DW_F_MANY_OPT(dw_agenda, timers, &timer_shape, 1000, "running steps"),
+    DW_F_MANY_OPT(dw_agenda, readings, &dw_reading_noun, 4,
                   "newest flour, room, tap and cold room"),
-    DW_F_MANY_OPT(today, stock, &dw_stock_line_shape, 1000, "by product"),
-    DW_F_MANY_OPT(today, open, &dw_batch_noun, 1000,
+    DW_F_MANY_OPT(dw_agenda, stock, &dw_stock_line_shape, 1000, "by product"),
+    DW_F_MANY_OPT(dw_agenda, open, &dw_batch_noun, 1000,
                   "batches that still want something"),
 };
 static const dw_shape today_shape =
-    DW_SHAPE("today", today, today_fields, "the day as it stands");
+    DW_SHAPE("today", dw_agenda, today_fields, "the day as it stands");
 
 typedef struct desk {
     dw_call *call;
     dw_shop shop;
     const dw_zone *zone;
-    today *out;
+    dw_agenda *out;
     size_t room;
 } desk;
 
@@ -100,7 +70,7 @@ static dw_status no_room(dw_call *call)
     return dw_fail(call->err, DW_E_ROOM, "today", NULL);
 }
 
-static dw_status add(desk *d, todo one)
+static dw_status add(desk *d, dw_todo one)
 {
     if (d->out->next_count == d->room)
         return dw_fail(d->call->err, DW_E_TOO_LARGE, "next", NULL);
@@ -138,33 +108,33 @@ static dw_status add_timers(desk *d, const dw_batch_row *batch)
         if (d->out->timers_count == d->room)
             return dw_fail(d->call->err, DW_E_TOO_LARGE, "timers", NULL);
         d->out->timers[d->out->timers_count++] =
-            (timer){batch->id,
-                    batch->number,
-                    step->id,
-                    step->started_ms,
-                    step->step.minutes,
-                    step->step.has_minutes_to,
-                    step->step.minutes_to,
-                    saying->step};
+            (dw_timer){batch->id,
+                       batch->number,
+                       step->id,
+                       step->started_ms,
+                       step->step.minutes,
+                       step->step.has_minutes_to,
+                       step->step.minutes_to,
+                       saying->step};
     }
     return DW_OK;
 }
 
 static dw_status add_batches(desk *d)
 {
-    today *out = d->out;
+    dw_agenda *out = d->out;
     DW_TRY(dw_store_batches_open(d->call->store, d->call->arena, &out->open,
                                  &out->open_count, d->call->err));
     for (size_t i = 0; i < out->open_count; i++) {
         const dw_batch_row *batch = &out->open[i];
-        todo one = {.batch_id = batch->id, .number = batch->number};
+        dw_todo one = {.batch_id = batch->id, .number = batch->number};
         DW_TRY(formula_name(d, batch->version_id, &one.name));
         if (batch->state == DW_BATCH_PLANNED) {
-            one.kind = TODO_MIX;
+            one.kind = DW_TODO_MIX;
             one.due_ms = batch->planned_ms;
             DW_TRY(add(d, one));
         } else if (batch->state == DW_BATCH_MIXED) {
-            one.kind = TODO_BOX;
+            one.kind = DW_TODO_BOX;
             one.due_ms =
                 batch->stopped_ms + (int64_t)(d->shop.bench_minutes * 60000);
             DW_TRY(add(d, one));
@@ -188,9 +158,9 @@ static dw_status add_stacks(desk *d)
                           stacks[i].product_id, "product_id", &product));
         DW_TRY(dw_row_get(d->call, "batch", &dw_batch_noun, stacks[i].batch_id,
                           "batch_id", &batch));
-        DW_TRY(add(d, (todo){TODO_CLOSE, stacks[i].close_due_ms, batch.id,
-                             batch.number, product.id, product.name,
-                             stacks[i].balls, stacks[i].boxes}));
+        DW_TRY(add(d, (dw_todo){DW_TODO_CLOSE, stacks[i].close_due_ms, batch.id,
+                                batch.number, product.id, product.name,
+                                stacks[i].balls, stacks[i].boxes}));
     }
     return DW_OK;
 }
@@ -210,11 +180,11 @@ static dw_status add_use_first(desk *d)
         for (size_t j = 0; j < line->ages_count; j++) {
             const dw_stock_age *age = &line->ages[j];
             if (age->readiness == DW_USE_FIRST)
-                DW_TRY(add(d, (todo){.kind = TODO_USE_FIRST,
-                                     .due_ms = day_ends_ms(d, age->last_day),
-                                     .product_id = line->product_id,
-                                     .name = line->name,
-                                     .balls = age->balls}));
+                DW_TRY(add(d, (dw_todo){.kind = DW_TODO_USE_FIRST,
+                                        .due_ms = day_ends_ms(d, age->last_day),
+                                        .product_id = line->product_id,
+                                        .name = line->name,
+                                        .balls = age->balls}));
         }
     }
     return DW_OK;
@@ -232,7 +202,7 @@ static dw_status add_count(desk *d)
         return DW_OK;
     int64_t due =
         d->out->leaves_ms ? d->out->leaves_ms : day_ends_ms(d, d->out->day);
-    return add(d, (todo){.kind = TODO_COUNT, .due_ms = due});
+    return add(d, (dw_todo){.kind = DW_TODO_COUNT, .due_ms = due});
 }
 
 static dw_status add_minors(desk *d)
@@ -244,9 +214,9 @@ static dw_status add_minors(desk *d)
     for (size_t i = 0; i < n; i++) {
         if (lots[i].left_count == 0 || lots[i].discard_day > d->out->day)
             continue;
-        todo one = {.kind = TODO_DISCARD_MINORS,
-                    .due_ms = day_ends_ms(d, lots[i].discard_day - 1),
-                    .balls = lots[i].left_count};
+        dw_todo one = {.kind = DW_TODO_DISCARD_MINORS,
+                       .due_ms = day_ends_ms(d, lots[i].discard_day - 1),
+                       .balls = lots[i].left_count};
         DW_TRY(formula_name(d, lots[i].version_id, &one.name));
         DW_TRY(add(d, one));
     }
@@ -289,28 +259,29 @@ static dw_status set_leaves(desk *d)
 
 static int by_due(const void *a, const void *b)
 {
-    int64_t left = ((const todo *)a)->due_ms, right = ((const todo *)b)->due_ms;
+    int64_t left = ((const dw_todo *)a)->due_ms,
+            right = ((const dw_todo *)b)->due_ms;
     return (left > right) - (left < right);
 }
 
 static dw_status open_desk(desk *d)
 {
     dw_call *call = d->call;
-    today *out = d->out;
+    dw_agenda *out = d->out;
     DW_TRY(dw_shop_get(call, &d->shop));
     DW_TRY(dw_zone_load(d->shop.zone, call->arena, &d->zone, call->err));
     out->now_ms = call->now_ms;
     out->day = dw_zone_day(d->zone, call->now_ms, (int)d->shop.cutover_minutes);
     d->room = 2000;
-    out->next = DW_NEW_ARRAY(call->arena, todo, d->room);
-    out->timers = DW_NEW_ARRAY(call->arena, timer, d->room);
+    out->next = DW_NEW_ARRAY(call->arena, dw_todo, d->room);
+    out->timers = DW_NEW_ARRAY(call->arena, dw_timer, d->room);
     return out->next && out->timers ? DW_OK : no_room(call);
 }
 
-static dw_status today_run(dw_call *call, const void *request, void *reply)
+dw_status dw_agenda_read(dw_call *call, dw_agenda *agenda)
 {
-    (void)request;
-    desk d = {.call = call, .out = reply};
+    *agenda = (dw_agenda){.day = 0};
+    desk d = {.call = call, .out = agenda};
     DW_TRY(open_desk(&d));
     DW_TRY(set_leaves(&d));
     DW_TRY(read_readings(&d));
@@ -321,8 +292,14 @@ static dw_status today_run(dw_call *call, const void *request, void *reply)
     DW_TRY(add_use_first(&d));
     DW_TRY(add_count(&d));
     DW_TRY(add_minors(&d));
-    qsort(d.out->next, d.out->next_count, sizeof(todo), by_due);
+    qsort(d.out->next, d.out->next_count, sizeof(dw_todo), by_due);
     return DW_OK;
+}
+
+static dw_status today_run(dw_call *call, const void *request, void *reply)
+{
+    (void)request;
+    return dw_agenda_read(call, reply);
 }
 
 const dw_op dw_ops_today[] = {

@@ -1,4 +1,5 @@
 #include "app/plan.h"
+#include "app/run.h"
 
 #include "app/said.h"
 #include "app/stock.h"
@@ -258,79 +259,36 @@ static dw_status plan_formula(desk *d, int64_t formula_id)
 
 /* ---- the run ------------------------------------------------------------- */
 
-static const dw_opening *opening_of(const dw_opening *rows, size_t count,
-                                    int64_t weekday)
+/* When it starts: as asked, else now, but not before anybody is there. */
+static void set_start(const desk *d, dw_run_request *run)
 {
-    for (size_t i = 0; i < count; i++)
-        if (rows[i].weekday == weekday)
-            return &rows[i];
-    return NULL;
-}
-
-/* When somebody is there: first in, last out; unknown when the day has none. */
-static dw_status set_hours(desk *d, dw_run_request *run)
-{
-    dw_opening *rows;
-    size_t n;
-    const dw_zone *zone;
-    DW_TRY(dw_rows_get(d->call, "opening", &dw_opening_noun, NULL, 0, "weekday",
-                       &rows, &n));
-    DW_TRY(dw_zone_load(d->shop.zone, d->call->arena, &zone, d->call->err));
-    const dw_opening *open = opening_of(rows, n, dw_weekday(d->plan->day));
-    int64_t midnight = d->plan->day * 86400000LL;
     run->has_start_ms = true;
     run->start_ms = d->request->start_ms;
-    if (open) {
-        run->has_earliest_ms = run->has_last_leaves_ms = true;
-        run->earliest_ms =
-            dw_zone_utc_ms(zone, midnight + open->opens_minute * 60000);
-        run->last_leaves_ms =
-            dw_zone_utc_ms(zone, midnight + open->leaves_minute * 60000);
-    }
     if (run->start_ms == 0) {
         run->start_ms = d->call->now_ms;
-        if (open && run->start_ms < run->earliest_ms)
+        if (run->has_earliest_ms && run->start_ms < run->earliest_ms)
             run->start_ms = run->earliest_ms;
     }
-    return DW_OK;
 }
 
 static dw_status add_run_batch(desk *d, size_t i, dw_run_batch *line)
 {
     const dw_plan_batch *batch = &d->plan->batches[i];
     line->name = dw_arena_print(d->call->arena, "%d", (int)i + 1);
-    line->mix_minutes = batch->dough_out_min > 0.5 ? batch->dough_out_min : 0.5;
-    line->pieces =
-        DW_NEW_ARRAY(d->call->arena, dw_run_piece, batch->pieces_count);
-    if (!line->name || !line->pieces)
+    if (!line->name)
         return no_room(d->call);
-    for (size_t j = 0; j < batch->pieces_count; j++) {
-        const dw_card_cut *cut = &batch->pieces[j];
-        dw_cold_close close = {.by_h = 2};
-        bool known;
-        DW_TRY(dw_close_hours(d->call, &d->shop, cut->piece.ball_kg,
-                              batch->batch.dough_goal_c, &close, &known));
-        line->pieces[line->pieces_count++] = (dw_run_piece){
-            cut->name, cut->piece.ball_kg * 1000, cut->piece.balls_planned,
-            known ? close.by_h * 60 : 0};
-    }
-    return DW_OK;
+    return dw_run_fill(d->call, &d->shop, batch->dough_out_min, batch->pieces,
+                       batch->pieces_count, batch->batch.dough_goal_c, line);
 }
 
 static dw_status lay_run(desk *d)
 {
     dw_plan *plan = d->plan;
     dw_run_request run;
-    dw_shape_preset(&dw_run_request_shape, &run);
+    DW_TRY(dw_run_open(d->call, &d->shop, plan->day,
+                       plan->batches[0].batch.dough_goal_c, &run));
     run.order = d->request->order;
-    run.hands = (double)d->shop.hands;
-    run.balls_per_minute = d->shop.balls_per_minute;
-    run.bench_minutes = d->shop.bench_minutes;
-    run.has_dough_c = true;
-    run.dough_c = plan->batches[0].batch.dough_goal_c;
-    DW_TRY(dw_reading_newest(d->call, 0, DW_READ_ROOM, &run.room_c,
-                             &run.has_room_c));
-    DW_TRY(set_hours(d, &run));
+    set_start(d, &run);
     run.batches =
         DW_NEW_ARRAY(d->call->arena, dw_run_batch, plan->batches_count);
     if (!run.batches)

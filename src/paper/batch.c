@@ -421,7 +421,7 @@ static void draw_dates(dw_sheet *sheet, const dw_card *card)
         dw_sheet_text(sheet, x, sheet->y + 4, width - 8, DW_INK_LABEL,
                       dw_paper__word(sheet, dates[i].word));
         dw_sheet_text(sheet, x, sheet->y + 19, width - 8, DW_INK_STRONG,
-                      dw_paper__day(sheet, dates[i].day));
+                      dw_paper__short_day(sheet, dates[i].day));
         dw_sheet_text(
             sheet, x, sheet->y + 35, width - 8, DW_INK_LABEL,
             dw_paper__say(sheet, DW_MSG("day {day}"), count, DW_COUNT(count)));

@@ -59,6 +59,12 @@ dw_status dw_paper_make(dw_call *call, const dw_paper_request *request,
         bool of_something;
     } papers[] = {
         [DW_PAPER_BATCH] = {dw_paper__batch, true},
+        [DW_PAPER_PROCEDURE] = {dw_paper__procedure, true},
+        [DW_PAPER_SCALE] = {dw_paper__scale, true},
+        [DW_PAPER_RUN] = {dw_paper__run, false},
+        [DW_PAPER_DAY] = {dw_paper__day, false},
+        [DW_PAPER_HANDOVER] = {dw_paper__handover, false},
+        [DW_PAPER_LABELS] = {dw_paper__labels, true},
     };
     dw_sheet sheet;
     if (papers[request->what].of_something && request->id == 0)

@@ -9,6 +9,7 @@ typedef dw_status dw_paper__maker(dw_sheet *sheet,
                                   const dw_paper_request *request,
                                   dw_paper *paper);
 
-dw_paper__maker dw_paper__batch;
+dw_paper__maker dw_paper__batch, dw_paper__procedure, dw_paper__scale,
+    dw_paper__run, dw_paper__day, dw_paper__handover, dw_paper__labels;
 
 #endif

@@ -18,7 +18,8 @@ static const struct {
 } inks[] = {
     [DW_INK_BODY] = {12, 0, false},     [DW_INK_STRONG] = {12, 0, true},
     [DW_INK_LABEL] = {12, 0.32, false}, [DW_INK_AMOUNT] = {14, 0, true},
-    [DW_INK_HEADING] = {14, 0, true},   [DW_INK_TITLE] = {24, 0, true},
+    [DW_INK_WALL] = {15, 0, false},     [DW_INK_HEADING] = {14, 0, true},
+    [DW_INK_LARGE] = {18, 0, true},     [DW_INK_TITLE] = {24, 0, true},
 };
 
 /* ---- marks --------------------------------------------------------------- */

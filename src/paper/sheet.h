@@ -22,7 +22,9 @@ typedef enum dw_ink {
     DW_INK_STRONG, /* 12 bold */
     DW_INK_LABEL,  /* 12 grey: what the thing beside it is */
     DW_INK_AMOUNT, /* 14 bold: what is read from across the bench */
+    DW_INK_WALL,   /* 15: read on a wall */
     DW_INK_HEADING,
+    DW_INK_LARGE, /* 18 bold: labels */
     DW_INK_TITLE
 } dw_ink;
 

@@ -24,7 +24,7 @@ static bool named_by_material(const dw_card_step *step)
     return false;
 }
 
-static const char *what_of(dw_sheet *sheet, const dw_card_step *step,
+const char *dw_paper__step(dw_sheet *sheet, const dw_card_step *step,
                            const dw_card_saying *saying)
 {
     const char *first =
@@ -77,19 +77,19 @@ static const char *measure_of(dw_sheet *sheet, const dw_card_step *step,
     return NULL;
 }
 
-/* Each caution once, in the order of the steps. */
-static void draw_cautions(dw_sheet *sheet, const dw_card *card)
+/* In the order of the steps. */
+void dw_paper__draw_cautions(dw_sheet *sheet, const dw_card_saying *sayings,
+                             size_t count)
 {
     enum { MOST = 8 };
     const char *said[MOST];
     size_t n = 0;
-    for (size_t i = 0; i < card->sayings_count && n < MOST; i++) {
-        const char *caution = card->sayings[i].caution;
-        bool known = !caution;
+    for (size_t i = 0; i < count && n < MOST; i++) {
+        bool known = !sayings[i].caution;
         for (size_t j = 0; j < n; j++)
-            known = known || dw_text_is(said[j], caution);
+            known = known || dw_text_is(said[j], sayings[i].caution);
         if (!known)
-            said[n++] = caution;
+            said[n++] = sayings[i].caution;
     }
     if (n > 0)
         dw_sheet_caution(sheet, said, n);
@@ -122,12 +122,13 @@ static bool at_bench(const dw_card *card, size_t i)
 static const char *what_of_all(dw_sheet *sheet, const dw_card *card, size_t i,
                                size_t after)
 {
-    const char *all = what_of(sheet, &card->steps[i].step, &card->sayings[i]);
+    const char *all =
+        dw_paper__step(sheet, &card->steps[i].step, &card->sayings[i]);
     for (size_t j = i + 1; j < after; j++)
         if (!dw_text_is(card->steps[j].step.code, card->steps[j - 1].step.code))
             all = dw_paper__print(
                 sheet, "%s %s", all,
-                what_of(sheet, &card->steps[j].step, &card->sayings[j]));
+                dw_paper__step(sheet, &card->steps[j].step, &card->sayings[j]));
     return all;
 }
 
@@ -177,7 +178,7 @@ static size_t steps_of_batch(const dw_card *card)
 void dw_paper__draw_steps(dw_sheet *sheet, const dw_card *card)
 {
     dw_sheet_heading(sheet, dw_paper__word(sheet, DW_MSG("Mix")), 120);
-    draw_cautions(sheet, card);
+    dw_paper__draw_cautions(sheet, card->sayings, card->sayings_count);
     steps_head(sheet);
     size_t number = 0, end = steps_of_batch(card);
     for (size_t i = 0; i < end;) {
@@ -195,7 +196,7 @@ void dw_paper__draw_after(dw_sheet *sheet, const dw_card *card)
     for (size_t i = steps_of_batch(card); i < card->steps_count; i++)
         all = dw_paper__print(
             sheet, "%s%s%s", all, *all ? " " : "",
-            what_of(sheet, &card->steps[i].step, &card->sayings[i]));
+            dw_paper__step(sheet, &card->steps[i].step, &card->sayings[i]));
     if (*all)
         dw_sheet_say(sheet, DW_INK_BODY, all);
 }

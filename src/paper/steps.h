@@ -12,4 +12,11 @@ void dw_paper__draw_steps(dw_sheet *sheet, const dw_card *card);
 /* What is done after the stack was closed, as sentences: another shift's. */
 void dw_paper__draw_after(dw_sheet *sheet, const dw_card *card);
 
+/* For other papers: the cautions of some steps once each in a frame, and a step
+ * in one sentence. */
+void dw_paper__draw_cautions(dw_sheet *sheet, const dw_card_saying *sayings,
+                             size_t count);
+const char *dw_paper__step(dw_sheet *sheet, const dw_card_step *step,
+                           const dw_card_saying *saying);
+
 #endif

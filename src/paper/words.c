@@ -117,6 +117,13 @@ const char *dw_paper__mass(dw_sheet *sheet, double kg, double division_kg)
                         : us_mass(sheet, kg, decimals);
 }
 
+const char *dw_paper__dough(dw_sheet *sheet, double kg)
+{
+    bool us = sheet->units == DW_US;
+    return dw_paper__print(sheet, "%.1f%s%s", us ? kg / KG_PER_OZ / 16 : kg,
+                           NBSP, us ? "lb" : "kg");
+}
+
 const char *dw_paper__small_mass(dw_sheet *sheet, double kg)
 {
     bool us = sheet->units == DW_US;
@@ -191,7 +198,7 @@ static const char *const short_months[] = {
     DW_MSG("May"), DW_MSG("Jun"), DW_MSG("Jul"), DW_MSG("Aug"),
     DW_MSG("Sep"), DW_MSG("Oct"), DW_MSG("Nov"), DW_MSG("Dec")};
 
-const char *dw_paper__day(dw_sheet *sheet, int64_t day)
+const char *dw_paper__short_day(dw_sheet *sheet, int64_t day)
 {
     int64_t year;
     int month, date;
@@ -236,7 +243,8 @@ const char *dw_paper__clock(dw_sheet *sheet, int64_t utc_ms)
 const char *dw_paper__moment(dw_sheet *sheet, int64_t utc_ms)
 {
     return dw_paper__print(
-        sheet, "%s, %s", dw_paper__day(sheet, local_ms(sheet, utc_ms) / DAY_MS),
+        sheet, "%s, %s",
+        dw_paper__short_day(sheet, local_ms(sheet, utc_ms) / DAY_MS),
         dw_paper__clock(sheet, utc_ms));
 }
 

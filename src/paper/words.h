@@ -17,6 +17,8 @@ const char *dw_paper__print(dw_sheet *sheet, const char *format, ...)
 /* A mass in the shop's units. With the division of a scale, in whole divisions
  * as it shows them; 0: as many digits as a shop can weigh. */
 const char *dw_paper__mass(dw_sheet *sheet, double kg, double division_kg);
+/* Of a whole dough: pounds or kilograms to a tenth. */
+const char *dw_paper__dough(dw_sheet *sheet, double kg);
 /* In two significant digits of grams or ounces. */
 const char *dw_paper__small_mass(dw_sheet *sheet, double kg);
 const char *dw_paper__temperature(dw_sheet *sheet, double celsius);
@@ -30,7 +32,7 @@ const char *dw_paper__minutes(dw_sheet *sheet, double from, bool has_to,
 const char *dw_paper__number(dw_sheet *sheet, double value, int digits);
 
 /* "Fri 5 Jun", "Friday 5 June 2026", "08:05", "5 Jun 2026, 08:05" */
-const char *dw_paper__day(dw_sheet *sheet, int64_t day);
+const char *dw_paper__short_day(dw_sheet *sheet, int64_t day);
 const char *dw_paper__long_day(dw_sheet *sheet, int64_t day);
 const char *dw_paper__clock(dw_sheet *sheet, int64_t utc_ms);
 const char *dw_paper__moment(dw_sheet *sheet, int64_t utc_ms);
