@@ -19,10 +19,10 @@ dw_status dw_reading_newest(dw_call *call, int64_t batch_id, int kind,
 {
     dw_reading_row *rows;
     size_t n;
+    int64_t since_ms = batch_id ? 0 : call->now_ms - READING_KEPT_MS;
     *found = false;
-    DW_TRY(dw_store_readings_newest(call->store, batch_id, kind,
-                                    call->now_ms - READING_KEPT_MS, call->arena,
-                                    &rows, &n, call->err));
+    DW_TRY(dw_store_readings_newest(call->store, batch_id, kind, since_ms,
+                                    call->arena, &rows, &n, call->err));
     if (n > 0) {
         *celsius = rows[0].celsius;
         *found = true;

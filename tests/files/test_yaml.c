@@ -124,8 +124,8 @@ TEST(awkward_names_are_written_and_read_back_equal, LIMIT, "round trip")
                                         "#1",
                                         "\"hm\"",
                                         "it's",
-                                        "Mart\xc3\xad"
-                                        "n",
+                                        ("Mart\xc3\xad"
+                                         "n"),
                                         "*star",
                                         "&and",
                                         "x # y",

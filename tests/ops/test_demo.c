@@ -59,6 +59,28 @@ TEST(the_demo_has_a_year_of_sales_and_a_day_under_way, DERIVED,
     business_stop(&b);
 }
 
+/* A batch keeps its own readings, however long ago it was. */
+TEST(old_batches_of_the_demo_show_their_dough_temperature, LIMIT,
+     "every batch that was made was probed")
+{
+    business b;
+    business_start(&b);
+    make(&b, 1);
+    business_do(&b, "batch.list", "{}");
+    size_t n = business_size(&b, "batches"), planned = 0, probed = 0;
+    for (size_t i = 0; i < n; i++) {
+        char path[60];
+        snprintf(path, sizeof path, "batches.%zu.batch.state", i);
+        planned += strcmp(business_text(&b, path), "planned") == 0;
+        snprintf(path, sizeof path, "batches.%zu.dough_c", i);
+        if (!isnan(business_number(&b, path)))
+            probed++;
+    }
+    CHECK(n > 30);
+    SAME(planned + probed, n);
+    business_stop(&b);
+}
+
 TEST(the_demo_is_the_same_for_the_same_seed_only, LIMIT, "documented")
 {
     business first, second, third;
