@@ -233,7 +233,7 @@ static dw_status plan_formula(desk *d, int64_t formula_id)
 {
     dw_plan *plan = d->plan;
     dw_recipe recipe;
-    dw_pack_reply packed;
+    dw_pack_reply packed = {0};
     DW_TRY(dw_recipe_newest(d->call, formula_id, &recipe));
     DW_TRY(pack_formula(d, &recipe, &packed));
     size_t first = plan->batches_count;

@@ -79,14 +79,12 @@ dw_status dw_err_prefix(dw_err *err, const char *prefix)
     if (!err)
         return DW_E_RANGE;
     char joined[2 * sizeof err->field];
-    size_t n = strlen(prefix);
-    if (n >= sizeof err->field)
-        n = sizeof err->field - 1;
-    memcpy(joined, prefix, n);
+    copy_cut(joined, sizeof err->field, prefix);
+    size_t n = strlen(joined);
     bool index = err->field[0] == '[' || err->field[0] == '\0';
     if (!index)
         joined[n++] = '.';
-    memcpy(joined + n, err->field, strlen(err->field) + 1);
+    copy_cut(joined + n, sizeof joined - n, err->field);
     copy_cut(err->field, sizeof err->field, joined);
     return err->status;
 }

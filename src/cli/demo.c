@@ -59,7 +59,7 @@ static dw_status take_today(const dw_args *args, dw_arena *arena,
     const dw_zone *zone;
     DW_TRY(dw_zone_load(request->shop.shop.zone, arena, &zone, err));
     request->now_ms =
-        dw_zone_utc_ms(zone, day * 86400000 + (9 * 60 + 30) * 60000);
+        dw_zone_utc_ms(zone, day * 86400000 + (9 * 60 + 30) * 60000LL);
     return DW_OK;
 }
 

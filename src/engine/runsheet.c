@@ -124,10 +124,15 @@ static const char *other_people(const dw_run_request *r, dw_arena *arena)
     for (size_t i = 1; i < r->people_count; i++)
         bytes += strlen(r->people[i].name) + 2;
     char *names = dw_arena_take(arena, bytes);
+    size_t at = 0;
     for (size_t i = 1; i < r->people_count && names; i++) {
-        if (i > 1)
-            strcat(names, ", ");
-        strcat(names, r->people[i].name);
+        size_t n = strlen(r->people[i].name);
+        if (i > 1) {
+            memcpy(names + at, ", ", 2);
+            at += 2;
+        }
+        memcpy(names + at, r->people[i].name, n + 1);
+        at += n;
     }
     return names;
 }
@@ -184,8 +189,7 @@ static void set_bowl(const dw_run_request *r, const timing *t, size_t i,
     if (!line->has_bowl_c)
         return;
     double idle = t->mix_start[i] - t->dough_out[i - 1];
-    line->bowl_c =
-        dw_run_bowl_c(r->room_c, r->dough_c, idle, r->bowl_minutes);
+    line->bowl_c = dw_run_bowl_c(r->room_c, r->dough_c, idle, r->bowl_minutes);
 }
 
 static bool in_time(const dw_run_request *r, int64_t done_ms)

@@ -16,9 +16,7 @@ static const char *const column_words[COLUMNS] = {"product", "outlet", "day",
 static const char *const synonyms[COLUMNS][8] = {
     [PRODUCT] = {"product", "item", "size", "producto", "articulo"},
     [OUTLET] = {"outlet", "shop", "store", "branch", "local", "tienda"},
-    [DAY] = {"day", "date", "business_day", "fecha", "dia",
-             "d\xc3\xad"
-             "a"},
+    [DAY] = {"day", "date", "business_day", "fecha", "dia", "d\u00eda"},
     [BALLS] = {"balls", "sold", "quantity", "qty", "count", "bolas", "cantidad",
                "vendidas"},
     [SOLD_OUT] = {"sold_out", "soldout", "stockout", "agotado"},

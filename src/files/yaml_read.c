@@ -258,7 +258,7 @@ static dw_status check_given(reader *in, const dw_shape *shape, uint64_t seen,
 static dw_status read_entry(reader *in, const dw_shape *shape, void *object,
                             uint64_t *seen)
 {
-    const char *key;
+    const char *key = NULL;
     place at;
     unsigned index = 0;
     if (in->event.type != YAML_SCALAR_EVENT)

@@ -199,7 +199,7 @@ static bool still_good(const maker *m, const pair *shop, const pair *server)
                                GNUTLS_VERIFY_DISABLE_TIME_CHECKS, &how) < 0 ||
         how != 0)
         return false;
-    if (gnutls_x509_crt_get_expiration_time(c) < m->now + LEFT * DAY_S)
+    if (gnutls_x509_crt_get_expiration_time(c) < m->now + (time_t)LEFT * DAY_S)
         return false;
     for (size_t i = 0; i < m->count; i++)
         if (!gnutls_x509_crt_check_hostname(c, m->names[i]))

@@ -67,7 +67,8 @@ static bool next_news(dw_stream *stream, char op[DW_HTTP_NEWS_BYTES])
     if (mail->news_count - stream->seen > DW_HTTP_NEWS)
         stream->seen = mail->news_count;
     else if (news)
-        strcpy(op, mail->news[stream->seen++ % DW_HTTP_NEWS]);
+        memcpy(op, mail->news[stream->seen++ % DW_HTTP_NEWS],
+               DW_HTTP_NEWS_BYTES);
     pthread_mutex_unlock(&mail->lock);
     return news;
 }

@@ -5,10 +5,11 @@
 #include "os/clock.h"
 
 #include <arpa/inet.h>
+#include <math.h>
 #include <stdio.h>
 #include <string.h>
 
-static const int64_t SESSION_S = 30 * 24 * 3600;
+static const int64_t SESSION_S = 30LL * 24 * 3600;
 #define COOKIE "doughwright_session"
 
 /* --- sessions ------------------------------------------------------------ */
@@ -100,7 +101,7 @@ static void sender(dw_request *request, char *out, size_t room)
 
 static enum MHD_Result ask_to_wait(dw_request *request, int64_t ms)
 {
-    double seconds = (double)((ms + 999) / 1000);
+    double seconds = ceil((double)ms / 1000);
     dw_fail(&request->refusal, DW_E_WAIT, "password", NULL);
     request->refusal.ranged = true;
     request->refusal.low = seconds;

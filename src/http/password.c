@@ -81,13 +81,13 @@ static void seal(const dw_password_hash *hash, const char *until,
                        strlen(hash->text), (const unsigned char *)purpose,
                        sizeof purpose - 1);
     crypto_auth(made, (const unsigned char *)until, strlen(until), key);
-    sodium_bin2hex(hex, 2 * SEAL + 1, made, sizeof made);
+    sodium_bin2hex(hex, (size_t)2 * SEAL + 1, made, sizeof made);
 }
 
 void dw_session_make(const dw_password_hash *hash, int64_t until_ms,
                      char out[DW_SESSION_BYTES])
 {
-    char until[24], hex[2 * SEAL + 1];
+    char until[24], hex[(size_t)2 * SEAL + 1];
     snprintf(until, sizeof until, "%" PRId64, until_ms);
     seal(hash, until, hex);
     snprintf(out, DW_SESSION_BYTES, "%s.%s", until, hex);
@@ -96,16 +96,16 @@ void dw_session_make(const dw_password_hash *hash, int64_t until_ms,
 bool dw_session_holds(const dw_password_hash *hash, int64_t now_ms,
                       const char *session, size_t bytes)
 {
-    char text[DW_SESSION_BYTES], hex[2 * SEAL + 1];
+    char text[DW_SESSION_BYTES], hex[(size_t)2 * SEAL + 1];
     if (bytes >= sizeof text)
         return false;
     memcpy(text, session, bytes);
     text[bytes] = '\0';
     char *dot = strchr(text, '.');
-    if (!dot || strlen(dot + 1) != 2 * SEAL)
+    if (!dot || strlen(dot + 1) != (size_t)2 * SEAL)
         return false;
     *dot = '\0';
     seal(hash, text, hex);
-    return sodium_memcmp(hex, dot + 1, 2 * SEAL) == 0 &&
+    return sodium_memcmp(hex, dot + 1, (size_t)2 * SEAL) == 0 &&
            strtoll(text, NULL, 10) > now_ms;
 }

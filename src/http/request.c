@@ -163,7 +163,7 @@ static dw_request *new_request(dw_server *server,
  * the end of the body is in doubt or far away. */
 static enum MHD_Result first(dw_request *request, const char *method)
 {
-    dw_http__allow(request, 6 * request->server->options.patience_ms);
+    dw_http__allow(request, (int64_t)6 * request->server->options.patience_ms);
     if (check_framing(request) != DW_OK)
         return dw_http__send_error(request, &request->refusal);
     if (check_sender(request, method) == DW_OK)
@@ -218,7 +218,9 @@ static enum MHD_Result take_body(dw_request *request, const char *upload,
         request->drained += bytes;
         return request->drained > DRAIN_MOST ? MHD_NO : MHD_YES;
     }
-    memcpy(request->body + request->body_bytes, upload, bytes);
+    DW_ASSERT(bytes == 0 || request->body);
+    if (bytes > 0) /* nothing yet: there may be no body at all */
+        memcpy(request->body + request->body_bytes, upload, bytes);
     request->body_bytes += bytes;
     return MHD_YES;
 }
@@ -245,7 +247,8 @@ enum MHD_Result dw_http__on_request(void *memory,
     if (request->asleep) {
         request->asleep = false;
         request->server->asleep--;
-        dw_http__allow(request, 6 * request->server->options.patience_ms);
+        dw_http__allow(request,
+                       (int64_t)6 * request->server->options.patience_ms);
     }
     if (request->refusal.status != DW_OK)
         return dw_http__send_error(request, &request->refusal);

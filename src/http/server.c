@@ -159,7 +159,7 @@ static bool read_address(const char *text, int port, address *out,
 /* The port that was given when `any` was asked for. */
 static int port_of(int socket_fd)
 {
-    address bound;
+    address bound = {0};
     socklen_t bytes = sizeof bound;
     if (getsockname(socket_fd, &bound.any, &bytes) != 0)
         return 0;

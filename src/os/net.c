@@ -4,6 +4,7 @@
 #include <errno.h>
 #include <ifaddrs.h>
 #include <netinet/in.h>
+#include <stdio.h>
 #include <string.h>
 #include <unistd.h>
 
@@ -87,8 +88,7 @@ static dw_status add_host(names *to, dw_err *err)
     DW_TRY(add(to, host, err));
     if (strchr(host, '.'))
         return DW_OK;
-    strcpy(local, host);
-    strcat(local, ".local");
+    snprintf(local, sizeof local, "%s.local", host);
     return add(to, local, err);
 }
 

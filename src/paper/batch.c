@@ -226,10 +226,11 @@ static void draw_readings(dw_sheet *sheet)
     static const char *const names[] = {DW_MSG("Flour"), DW_MSG("Room"),
                                         DW_MSG("Tap"), DW_MSG("Water poured"),
                                         DW_MSG("Dough")};
-    double width = (sheet->right - sheet->left) / DW_COUNT(names);
+    const size_t columns = DW_COUNT(names);
+    double width = (sheet->right - sheet->left) / (double)columns;
     dw_sheet_need(sheet, 46);
     sheet->y += 4;
-    for (size_t i = 0; i < DW_COUNT(names); i++) {
+    for (size_t i = 0; i < columns; i++) {
         double x = sheet->left + width * (double)i;
         const char *unit = dw_paper__degrees(sheet);
         double unit_width = dw_sheet_text_width(sheet, DW_INK_LABEL, unit);
@@ -410,10 +411,11 @@ static void draw_dates(dw_sheet *sheet, const dw_card *card)
         {DW_MSG("Use first"), card->clock.use_first_day},
         {DW_MSG("Last day"), card->clock.last_day},
     };
-    double width = (sheet->right - sheet->left) / DW_COUNT(dates);
+    const size_t columns = DW_COUNT(dates);
+    double width = (sheet->right - sheet->left) / (double)columns;
     dw_sheet_need(sheet, 62);
     sheet->y += 6;
-    for (size_t i = 0; i < DW_COUNT(dates); i++) {
+    for (size_t i = 0; i < columns; i++) {
         double x = sheet->left + width * (double)i + 6;
         const dw_value count[] = {
             DW_VALUE_NUMBER("day", (double)(dates[i].day - card->batch.day))};

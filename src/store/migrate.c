@@ -26,7 +26,7 @@ static dw_status read_number(dw_store *store, const char *sql, int64_t *number,
 static dw_status read_version(dw_store *store, const char *path, size_t newest,
                               size_t *version, dw_err *err)
 {
-    int64_t application, number, tables;
+    int64_t application = 0, number = 0, tables = 0;
     DW_TRY(read_number(store, "PRAGMA application_id", &application, err));
     DW_TRY(read_number(store, "PRAGMA user_version", &number, err));
     DW_TRY(
@@ -122,7 +122,7 @@ static dw_status mark(dw_store *store, size_t version, dw_err *err)
 static dw_status check_references(dw_store *store, const char *path,
                                   dw_err *err)
 {
-    int64_t broken;
+    int64_t broken = 0;
     DW_TRY(read_number(store, "SELECT count(*) FROM pragma_foreign_key_check",
                        &broken, err));
     if (broken > 0)
@@ -138,7 +138,7 @@ static dw_status migrate_locked(dw_store *store, const char *path,
                                 const dw_store__migration *migrations,
                                 size_t count, dw_err *err)
 {
-    size_t version;
+    size_t version = 0;
     DW_TRY(read_version(store, path, count, &version, err));
     if (version == count)
         return DW_OK;
@@ -154,7 +154,7 @@ dw_status dw_store__migrate(dw_store *store, const char *path,
                             const dw_store__migration *migrations, size_t count,
                             dw_err *err)
 {
-    size_t version;
+    size_t version = 0;
     DW_TRY(read_version(store, path, count, &version, err));
     if (version == count)
         return DW_OK;
