@@ -297,7 +297,7 @@ dw_status dw_sales_read(const char *text, size_t bytes, int dates,
                         const char *lang, dw_arena *arena,
                         dw_sales_sheet *sheet, dw_err *err)
 {
-    dw_err own;
+    dw_err own = {.status = DW_OK};
     reader in = {
         .lang = lang, .arena = arena, .err = err ? err : &own, .sheet = sheet};
     bool more = true;

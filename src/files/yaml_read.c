@@ -323,7 +323,7 @@ dw_status dw_yaml_read(const dw_shape *shape, const char *name,
                        const char *text, size_t bytes, dw_arena *arena,
                        void *object, dw_err *err)
 {
-    dw_err own;
+    dw_err own = {.status = DW_OK};
     reader in = {.arena = arena, .err = err ? err : &own, .line = 1};
     if (bytes > DW_YAML_MOST) {
         dw_fail_range(in.err, name, (double)bytes, 1, DW_YAML_MOST);
