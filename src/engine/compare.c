@@ -74,7 +74,7 @@ static const dw_line *match(lines where, lines from, size_t index)
         before += dw_text__same(from.at[i].material, name);
     for (size_t i = 0; i < where.count; i++)
         if (dw_text__same(where.at[i].material, name) && before-- == 0)
-            return &where.at[i];
+            return where.at + i;
     return NULL;
 }
 

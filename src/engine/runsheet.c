@@ -128,8 +128,8 @@ static const char *other_people(const dw_run_request *r, dw_arena *arena)
     for (size_t i = 1; i < r->people_count && names; i++) {
         size_t n = strlen(r->people[i].name);
         if (i > 1) {
-            memcpy(names + at, ", ", 2);
-            at += 2;
+            names[at++] = ',';
+            names[at++] = ' ';
         }
         memcpy(names + at, r->people[i].name, n + 1);
         at += n;

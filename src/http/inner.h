@@ -125,12 +125,13 @@ void dw_http__wake(dw_request *request);
 void dw_http__allow(dw_request *request, int64_t ms);
 
 /* The callbacks of libmicrohttpd (request.c). */
-enum MHD_Result dw_http__on_request(void *server, struct MHD_Connection *,
+enum MHD_Result dw_http__on_request(void *memory,
+                                    struct MHD_Connection *connection,
                                     const char *url, const char *method,
                                     const char *version, const char *upload,
-                                    size_t *upload_bytes, void **memory);
-void dw_http__on_completed(void *server, struct MHD_Connection *, void **memory,
-                           enum MHD_RequestTerminationCode);
+                                    size_t *upload_bytes, void **kept);
+void dw_http__on_completed(void *memory, struct MHD_Connection *connection,
+                           void **kept, enum MHD_RequestTerminationCode code);
 
 /* The route for a method and path. When the path is known and the method is
  * not: NULL, and *allow is the method it takes. */
