@@ -45,6 +45,7 @@ static dw_status check(const dw_life_request *request, dw_err *err)
 typedef struct run {
     const dw_life_request *request;
     const dw_life__kernel *kernel;
+    dw_life__watch *watch; /* NULL: nobody does */
     dw_ferment_dough dough;
     dw_thermal thermal;
     double mixed_c, pressure_kpa;
@@ -137,6 +138,8 @@ static void write_row(void *owner, size_t index, double time_h,
     run *r = owner;
     if (r->nominal)
         write_nominal(r, index, time_h, look);
+    if (r->nominal && r->watch && r->watch->rows.row)
+        r->watch->rows.row(r->watch->rows.owner, index, time_h, look);
     for (int lane = 1; lane < DW_LANES; lane++) {
         size_t member = r->first + (size_t)lane - 1;
         if (member >= r->member_count)
@@ -159,7 +162,7 @@ static void live(run *r)
         int64_t steps;
         fill_block(r, loss_ball);
         dw_life__walk_through(r->request, r->kernel, r->block, loss_ball, &rows,
-                              moments, &steps);
+                              r->nominal ? r->watch : NULL, moments, &steps);
         if (r->nominal) {
             dw_life__window_of(r->request, &moments[0], &r->reply->window);
             r->reply->steps = steps;
@@ -224,12 +227,13 @@ static dw_status prepare(run *r, dw_err *err)
     return DW_OK;
 }
 
-dw_status dw_life__run_on(const dw_life__kernel *kernel,
-                          const dw_life_request *request, dw_arena *arena,
-                          dw_life_reply *reply, dw_err *err)
+static dw_status run_life(const dw_life__kernel *kernel,
+                          const dw_life_request *request, dw_life__watch *watch,
+                          dw_arena *arena, dw_life_reply *reply, dw_err *err)
 {
     dw_life_reply answer = {0};
-    run r = {.request = request, .kernel = kernel, .reply = &answer};
+    run r = {
+        .request = request, .kernel = kernel, .watch = watch, .reply = &answer};
     DW_TRY(prepare(&r, err));
     size_t rows = dw_life__row_count(request);
     if (!take_run(arena, rows, &r))
@@ -246,8 +250,22 @@ dw_status dw_life__run_on(const dw_life__kernel *kernel,
     return DW_OK;
 }
 
+dw_status dw_life__run_on(const dw_life__kernel *kernel,
+                          const dw_life_request *request, dw_arena *arena,
+                          dw_life_reply *reply, dw_err *err)
+{
+    return run_life(kernel, request, NULL, arena, reply, err);
+}
+
+dw_status dw_life__run_watched(const dw_life_request *request,
+                               dw_life__watch *watch, dw_arena *arena,
+                               dw_life_reply *reply, dw_err *err)
+{
+    return run_life(dw_life__kernel_best(), request, watch, arena, reply, err);
+}
+
 dw_status dw_life_run(const dw_life_request *request, dw_arena *arena,
                       dw_life_reply *reply, dw_err *err)
 {
-    return dw_life__run_on(dw_life__kernel_best(), request, arena, reply, err);
+    return run_life(dw_life__kernel_best(), request, NULL, arena, reply, err);
 }

@@ -20,6 +20,7 @@ typedef struct dw_life__walk {
     dw_life__block *block;
     const double *loss_ball;
     dw_life__moments *moments;
+    dw_life__watch *watch;
     double time_h, legs_h;
     double step_h, free_h; /* last step; what it would be without landing */
     double middle_h;       /* of the last step */
@@ -187,6 +188,23 @@ static void pass_core(dw_life__walk *w, int lane, const dw_life__pace *before)
     }
 }
 
+/* The nominal core against what is watched for, in the step just taken. */
+static void pass_watch(dw_life__walk *w, const dw_life__pace *before)
+{
+    dw_life__watch *watch = w->watch;
+    if (!watch || w->time_h <= watch->from_h + SAME_H)
+        return;
+    double sign = watch->way == DW_LIFE__RISING ? 1 : -1;
+    double was = sign * before->core_c[0], is = sign * w->pace.core_c[0];
+    for (int i = 0; i < 2; i++) {
+        double level = sign * watch->core_c[i];
+        if (watch->at_h[i] < INFINITY || !(is >= level))
+            continue;
+        double part = was < level ? (level - was) / (is - was) : 0;
+        watch->at_h[i] = w->time_h - w->step_h * (1 - part);
+    }
+}
+
 static void pass_marks(dw_life__walk *w, const dw_life__pace *before,
                        double middle_before)
 {
@@ -228,6 +246,7 @@ static void take_step(dw_life__walk *w, double step_h, double stop_h)
     w->step_h = step_h;
     w->steps++;
     pass_marks(w, &before, middle_before);
+    pass_watch(w, &before);
 }
 
 static void meet_event(dw_life__walk *w)
@@ -281,7 +300,7 @@ static void start_pace(dw_life__walk *w)
 void dw_life__walk_through(const dw_life_request *request,
                            const dw_life__kernel *kernel, dw_life__block *block,
                            const double loss_ball[DW_LANES],
-                           const dw_life__rows *rows,
+                           const dw_life__rows *rows, dw_life__watch *watch,
                            dw_life__moments moments[DW_LANES], int64_t *steps)
 {
     dw_life__walk w = {.request = request,
@@ -289,10 +308,13 @@ void dw_life__walk_through(const dw_life_request *request,
                        .block = block,
                        .loss_ball = loss_ball,
                        .moments = moments,
+                       .watch = watch,
                        .legs_h = dw_life__legs_h(request)};
     for (int lane = 0; lane < DW_LANES; lane++)
         for (int mark = 0; mark < DW_LIFE__MARKS; mark++)
             moments[lane].at_h[mark] = INFINITY;
+    if (watch)
+        watch->at_h[0] = watch->at_h[1] = INFINITY;
     size_t row_count = dw_life__row_count(request);
     start_pace(&w);
     enter_leg(&w, NULL);

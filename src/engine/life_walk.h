@@ -34,12 +34,26 @@ typedef struct dw_life__rows {
     void *owner;
 } dw_life__rows;
 
+/* What else is to be seen of the nominal life: when its core comes to two
+ * temperatures, rising or falling, and every row as it is reached. A row at the
+ * end of a leg is told before the next leg is entered, so the teller may still
+ * change that leg: that is how a room answers to its dough. */
+typedef enum dw_life__way { DW_LIFE__FALLING, DW_LIFE__RISING } dw_life__way;
+typedef struct dw_life__watch {
+    dw_life__way way;
+    double from_h; /* the start of a leg; what was before does not count */
+    double core_c[2];
+    double at_h[2];     /* found: INFINITY when never */
+    dw_life__rows rows; /* row NULL: nobody listens */
+} dw_life__watch;
+
 /* From the start to the end of the legs, and on until every member's life has
- * ended or 14 days are over. `loss_ball`: each member's own. */
+ * ended or 14 days are over. `loss_ball`: each member's own. `watch` may be
+ * NULL. */
 void dw_life__walk_through(const dw_life_request *request,
                            const dw_life__kernel *kernel, dw_life__block *block,
                            const double loss_ball[DW_LANES],
-                           const dw_life__rows *rows,
+                           const dw_life__rows *rows, dw_life__watch *watch,
                            dw_life__moments moments[DW_LANES], int64_t *steps);
 
 double dw_life__legs_h(const dw_life_request *request);
@@ -58,5 +72,9 @@ void dw_life__window_of(const dw_life_request *request,
 dw_status dw_life__run_on(const dw_life__kernel *kernel,
                           const dw_life_request *request, dw_arena *arena,
                           dw_life_reply *reply, dw_err *err);
+/* dw_life_run, seeing more. */
+dw_status dw_life__run_watched(const dw_life_request *request,
+                               dw_life__watch *watch, dw_arena *arena,
+                               dw_life_reply *reply, dw_err *err);
 
 #endif
