@@ -67,6 +67,14 @@ static const dw_field totals_fields[] = {
               "water in everything, of flour"),
     DW_F_REAL(dw_card_totals, minors_kg, "kg", 0, 1e5,
               "the minors together, before they go in"),
+    DW_F_REAL(dw_card_totals, release_oil_kg, "kg", 0, 10,
+              "oil down the bowl side, outside the percentages"),
+    DW_F_WHOLE(dw_card_totals, cost_minor, "minor units", 0, 1e12,
+               "planned materials, release oil included"),
+    DW_F_YES(dw_card_totals, cost_complete, false,
+             "the price of every material is known"),
+    DW_F_TEXT_OPT(dw_card_totals, allergens, 500,
+                  "of its materials, as on the label"),
 };
 static const dw_shape totals_shape =
     DW_SHAPE("card_totals", dw_card_totals, totals_fields,
@@ -253,19 +261,24 @@ static dw_status fill_totals(dw_call *call, const dw_recipe *recipe,
         DW_NEW_ARRAY(call->arena, dw_adjusted_line, formula->lines_count);
     if (!kg || !list || !lines)
         return no_room(call);
+    dw_formula watered;
+    DW_TRY(dw_formula_watered(call, formula, card->batch.lot_water_percent,
+                              &watered));
     for (size_t i = 0; i < formula->lines_count; i++)
-        kg[i] = card->batch.flour_kg * formula->lines[i].percent / 100;
+        kg[i] = card->batch.flour_kg * watered.lines[i].percent / 100;
     size_t n = adjustments_of(card, list);
     dw_adjusted bowl;
     DW_TRY(
         dw_batch_adjust(formula, kg, list, n, table, lines, &bowl, call->err));
     card->totals =
-        (dw_card_totals){bowl.flour_kg, bowl.dough_kg, bowl.total_percent,
-                         bowl.hydration_percent, 0};
+        (dw_card_totals){.flour_kg = bowl.flour_kg,
+                         .dough_kg = bowl.dough_kg,
+                         .total_percent = bowl.total_percent,
+                         .hydration_percent = bowl.hydration_percent};
     for (size_t i = 0; i < card->weighings_count; i++)
         if (dw_weigh_is_minor(card->weighings[i].weighing.kind))
             card->totals.minors_kg += card->weighings[i].weighing.planned_kg;
-    return DW_OK;
+    return dw_card_declare(call, formula, card);
 }
 
 /* ---- the clock ----------------------------------------------------------- */

@@ -103,7 +103,8 @@ static dw_status fill_mix(dw_call *call, const dw_recipe *recipe,
                           dw_card_water *water)
 {
     dw_shape_preset(&dw_heat_mix_shape, mix);
-    mix->formula = recipe->formula;
+    DW_TRY(dw_formula_watered(call, &recipe->formula, batch->lot_water_percent,
+                              &mix->formula));
     mix->flour_kg = batch->flour_kg;
     mix->goal_c = batch->dough_goal_c;
     DW_TRY(read_or(call, batch->id, DW_READ_ROOM, ROOM_USUAL_C, &mix->room_c,

@@ -47,7 +47,11 @@ typedef struct dw_card_clock {
 /* What is in the bowl with everything that was off. */
 typedef struct dw_card_totals {
     double flour_kg, dough_kg, total_percent, hydration_percent;
-    double minors_kg; /* as planned to be weighed */
+    double minors_kg;      /* as planned to be weighed */
+    double release_oil_kg; /* outside the percentages */
+    int64_t cost_minor;    /* of the planned materials, release oil included */
+    bool cost_complete;    /* false: a material's price is not known */
+    const char *allergens; /* of its materials, as they stand on the label */
 } dw_card_totals;
 
 /* A batch, whole. */
@@ -86,6 +90,23 @@ dw_status dw_reading_newest(dw_call *call, int64_t batch_id, int kind,
  * warm to tell. */
 dw_status dw_close_hours(dw_call *call, const dw_shop *shop, double ball_kg,
                          double dough_c, dw_cold_close *close, bool *known);
+
+/* What the batch costs and declares: fills cost, release oil and allergens of
+ * card->totals (batch_cost.c). */
+dw_status dw_card_declare(dw_call *call, const dw_formula *formula,
+                          dw_card *card);
+
+/* The formula with so much more water (of flour) in its first water line, for a
+ * lot of flour that wants it. Lines are copied; the rest is borrowed. */
+dw_status dw_formula_watered(dw_call *call, const dw_formula *formula,
+                             double water_percent, dw_formula *watered);
+
+/* The open lot of the formula's first flour that came last; *found false when
+ * there is none. */
+dw_status dw_flour_lot(dw_call *call, const dw_formula *formula,
+                       dw_material_lot *lot, bool *found);
+/* Learn the lot's water anew from all its batches and keep it. */
+dw_status dw_lot_learn(dw_call *call, int64_t lot_id);
 
 /* Fill card->water from the batch, its recipe and the readings. */
 dw_status dw_card_water_fill(dw_call *call, const dw_recipe *recipe,

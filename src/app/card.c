@@ -23,6 +23,11 @@ dw_status dw_batch_begin(dw_call *call, dw_batch_row *batch, int64_t at_ms)
 {
     if (batch->started_ms != 0)
         return DW_OK;
+    dw_card card;
+    DW_TRY(dw_card_read(call, batch->id, &card));
+    batch->has_water_c = batch->has_ice_kg = card.water.has_answer;
+    batch->water_c = card.water.answer.liquid_c;
+    batch->ice_kg = card.water.answer.ice_kg;
     batch->started_ms = at_ms;
     batch->state = DW_BATCH_MIXING;
     if (batch->person_id == 0)
@@ -67,8 +72,10 @@ static dw_status learn(dw_call *call, int64_t batch_id, double dough_c)
         return DW_OK;
     dw_heat_batch *inputs = &card.water.inputs;
     inputs->observed_dough_c = dough_c;
-    inputs->water_c = card.water.answer.liquid_c;
-    inputs->ice_kg = card.water.answer.ice_kg;
+    inputs->water_c = card.batch.has_water_c ? card.batch.water_c
+                                             : card.water.answer.liquid_c;
+    inputs->ice_kg =
+        card.batch.has_ice_kg ? card.batch.ice_kg : card.water.answer.ice_kg;
     double water_c;
     DW_TRY(dw_reading_newest(call, batch_id, DW_READ_WATER, &water_c, &read));
     if (read)

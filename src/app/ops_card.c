@@ -228,6 +228,8 @@ static dw_status change_save_run(dw_call *call, const void *request,
     change.person_id = call->person_id;
     DW_TRY(dw_row_save(call, "batch_change", &dw_batch_change_noun, &change,
                        NULL));
+    if (change.kind == DW_CHANGE_WATER && batch.flour_lot_id)
+        DW_TRY(dw_lot_learn(call, batch.flour_lot_id));
     if (change.kind == DW_CHANGE_ABANDONED) {
         batch.state = DW_BATCH_ABANDONED;
         DW_TRY(dw_batch_keep(call, &batch));

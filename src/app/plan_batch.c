@@ -4,6 +4,8 @@
 
 #include "doughwright/procedure.h"
 
+#include <math.h>
+
 static dw_status no_room(dw_call *call)
 {
     return dw_fail(call->err, DW_E_ROOM, "plan", NULL);
@@ -240,11 +242,37 @@ static dw_status make_card(dw_call *call, const dw_shop *shop,
     return dw_procedure_card(&request, call->arena, call->err, card);
 }
 
+/* What the flour's open lot was seen to want beside the formula's water. */
+static dw_status take_lot(dw_call *call, const dw_recipe *recipe,
+                          dw_plan_batch *batch, dw_notes *notes)
+{
+    dw_material_lot lot;
+    bool found;
+    DW_TRY(dw_flour_lot(call, &recipe->formula, &lot, &found));
+    if (!found)
+        return DW_OK;
+    batch->batch.flour_lot_id = lot.id;
+    batch->batch.lot_water_percent = lot.water_correction_percent;
+    batch->batch.dough_kg +=
+        batch->batch.flour_kg * lot.water_correction_percent / 100;
+    if (lot.water_correction_percent != 0 && notes->count < notes->room)
+        dw_note_value(notes, DW_NOTE_INFO,
+                      lot.water_correction_percent > 0 ? "lot_wants_water"
+                                                       : "lot_wants_less_water",
+                      lot.code, fabs(lot.water_correction_percent));
+    return DW_OK;
+}
+
 dw_status dw_plan__fill(dw_call *call, const dw_shop *shop,
                         const dw_recipe *recipe, const dw_mixer_row *mixer,
                         bool bag_of_minors, dw_plan_batch *batch,
                         dw_notes *notes)
 {
+    dw_recipe watered = *recipe;
+    DW_TRY(take_lot(call, recipe, batch, notes));
+    DW_TRY(dw_formula_watered(call, &recipe->formula,
+                              batch->batch.lot_water_percent,
+                              &watered.formula));
     dw_minors_lot lot;
     bool found = false;
     if (bag_of_minors)
@@ -252,9 +280,9 @@ dw_status dw_plan__fill(dw_call *call, const dw_shop *shop,
     const dw_minors_lot *bag = found ? &lot : NULL;
     batch->batch.bag_of_minors = found;
     batch->minors_lot_id = found ? lot.id : 0;
-    DW_TRY(weigh(call, &recipe->formula, bag, batch, notes));
+    DW_TRY(weigh(call, &watered.formula, bag, batch, notes));
     dw_card_reply card;
-    DW_TRY(make_card(call, shop, recipe, mixer, bag, batch, &card));
+    DW_TRY(make_card(call, shop, &watered, mixer, bag, batch, &card));
     batch->steps = DW_NEW_ARRAY(call->arena, dw_batch_step, card.steps_count);
     if (!batch->steps)
         return no_room(call);

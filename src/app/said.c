@@ -30,6 +30,12 @@ static const struct {
     {"tap_too_cold",
      DW_MSG("The tap gives {limit_c} °C ({limit_f} °F); warm the water to "
             "{value_c} °C ({value_f} °F).")},
+    {"lot_wants_water",
+     DW_MSG("Flour lot {subject} has wanted {value_tenth} percent more water: "
+            "it is planned in.")},
+    {"lot_wants_less_water",
+     DW_MSG("Flour lot {subject} has wanted {value_tenth} percent less water: "
+            "it is planned in.")},
     {"mixer_unknown", DW_MSG("No rating is known for this mixer: read its "
                              "plate or manual and type what it says.")},
     {"mixer_below_rated",

@@ -254,8 +254,11 @@ typedef struct dw_batch_row {
     double absorption_percent; /* with the changes so far */
     double dough_goal_c;
     bool has_water_c, has_ice_kg;
-    double water_c, ice_kg; /* as last worked out from the readings */
-    bool bag_of_minors;     /* the minors come as one bag */
+    double water_c, ice_kg;   /* of the liquid and the ice, as the card asked
+                                 when the batch began */
+    int64_t flour_lot_id;     /* whose water correction was planned in */
+    double lot_water_percent; /* that correction, of flour */
+    bool bag_of_minors;       /* the minors come as one bag */
     int64_t started_ms, stopped_ms, first_box_ms, last_box_ms, closed_ms;
     int64_t close_due_ms; /* by the trade's clock */
     double mixer_minutes; /* of the card, what learning goes by */

@@ -18,6 +18,8 @@ const char *const dw_store__schema_batch[] = {
     " dough_goal_c REAL NOT NULL,"
     " water_c REAL,"
     " ice_kg REAL,"
+    " flour_lot_id INTEGER REFERENCES material_lot,"
+    " lot_water_percent REAL NOT NULL,"
     " bag_of_minors INTEGER NOT NULL,"
     " started_ms INTEGER NOT NULL,"
     " stopped_ms INTEGER NOT NULL,"

@@ -192,3 +192,59 @@ TEST(a_verdict_is_kept_with_its_batch, LIMIT, "round trip")
     SAME_TEXT(business_text(&b, "verdicts.0.verdict"), "bubbles");
     business_stop(&b);
 }
+
+TEST(a_lot_that_wants_water_gets_it_in_the_next_batch, DERIVED,
+     "worked by hand: 0.4536 kg on 22.68 kg of flour are 2 percent")
+{
+    business b;
+    business_start(&b);
+    business_set_up(&b);
+    business_do(&b, "material_lot.save",
+                "{'material_id':1,'code':'H-14','received_ms':1780000000000,"
+                "'open':true}");
+    business_do(&b, "batch.plan", "{'pieces':[{'product_id':1,'balls':80}]}");
+    SAME(business_number(&b, "batches.0.batch.flour_lot_id"), 1);
+    business_do(&b, "batch.begin", "{'batch_id':1}");
+    CHECK(json_is_number(business_at(&b, "batch.water_c")));
+    business_do(&b, "change.save",
+                "{'batch_id':1,'kind':'water','material':'water','kg':0.4536}");
+    business_do(&b, "batch.plan", "{'pieces':[{'product_id':1,'balls':80}]}");
+    NEAR(business_number(&b, "batches.0.batch.lot_water_percent"), 2, 1e-9);
+    CHECK(strstr(json_string_value(business_at(&b, "notes.0.message")),
+                 "H-14") != NULL);
+    business_do(&b, "batch.get", "{'id':2}");
+    NEAR(business_number(&b, "weighings.1.weighing.exact_kg"), 22.68 * 0.62,
+         1e-6);
+    NEAR(business_number(&b, "totals.hydration_percent"), 62, 0.3);
+    business_stop(&b);
+}
+
+TEST(a_batch_tells_its_cost_and_its_allergens, DERIVED,
+     "worked by hand: 22.68 kg flour at 20.00 a bag, oil at 30.00 for 10 kg")
+{
+    business b;
+    plan_one(&b);
+    business_do(&b, "batch.get", "{'id':1}");
+    CHECK(json_is_false(business_at(&b, "totals.cost_complete")));
+    SAME_TEXT(business_text(&b, "totals.allergens"), "wheat");
+    business_do(&b, "material.save",
+                "{'id':1,'name':'bread flour','kind':'flour','pack_kg':22.68,"
+                "'pack_price':2000,'allergens':'wheat'}");
+    business_do(&b, "material.save",
+                "{'name':'oil','kind':'fat','pack_kg':10,'pack_price':3000,"
+                "'allergens':'sesame, wheat'}");
+    business_do(&b, "material.save",
+                "{'name':'salt','kind':'salt','pack_kg':25,'pack_price':1000}");
+    business_do(&b, "material.save",
+                "{'name':'instant yeast','kind':'yeast_instant',"
+                "'pack_kg':0.5,'pack_price':400}");
+    business_do(&b, "batch.get", "{'id':1}");
+    CHECK(json_is_true(business_at(&b, "totals.cost_complete")));
+    NEAR(business_number(&b, "totals.release_oil_kg"), 0.03, 1e-12);
+    double oil = (0.4536 + 0.03) * 300, salt = 0.4536 * 40,
+           yeast = 0.06804 * 800;
+    NEAR(business_number(&b, "totals.cost_minor"), 2000 + oil + salt + yeast,
+         0.5);
+    SAME_TEXT(business_text(&b, "totals.allergens"), "wheat, sesame");
+    business_stop(&b);
+}
