@@ -65,12 +65,21 @@ static dw_status read_job(dw_request *request)
     DW_TRY(read_text(request, "Idempotency-Key", KEY_BYTES, &job->key));
     DW_TRY(read_whole(request, "Doughwright-Person", &job->person_id));
     DW_TRY(read_whole(request, "Doughwright-Occurred", &job->occurred_ms));
+    return DW_OK;
+}
+
+enum MHD_Result dw_http__submit(dw_request *request)
+{
+    dw_job *job = &request->job;
     job->body = request->body ? request->body : "";
     job->body_bytes = request->body_bytes;
     job->lang = request->lang;
     job->done = done;
     job->owner = request;
-    return DW_OK;
+    request->asked = true;
+    dw_http__sleep(request);
+    dw_app_submit(request->server->options.app, job);
+    return MHD_YES;
 }
 
 enum MHD_Result dw_http__call(dw_request *request)
@@ -79,10 +88,7 @@ enum MHD_Result dw_http__call(dw_request *request)
     if (!request->asked) {
         if (read_job(request) != DW_OK)
             return dw_http__send_error(request, &request->refusal);
-        request->asked = true;
-        dw_http__sleep(request);
-        dw_app_submit(request->server->options.app, job);
-        return MHD_YES;
+        return dw_http__submit(request);
     }
     if (job->status != DW_OK)
         return dw_http__send_error(request, &job->err);

@@ -144,9 +144,14 @@ enum MHD_Result dw_http__openapi(dw_request *request);     /* call.c */
 enum MHD_Result dw_http__events(dw_request *request);      /* events.c */
 enum MHD_Result dw_http__login(dw_request *request);       /* login.c */
 enum MHD_Result dw_http__logout(dw_request *request);      /* login.c */
+enum MHD_Result dw_http__paper(dw_request *request);       /* paper.c */
 enum MHD_Result dw_http__login_page(dw_request *request);  /* pages.c */
 enum MHD_Result dw_http__page(dw_request *request);        /* pages.c */
 enum MHD_Result dw_http__certificate(dw_request *request); /* pages.c */
+
+/* call.c: hand the request's job, its op and codec set, to the application with
+ * its body; the route is called again with the outcome. */
+enum MHD_Result dw_http__submit(dw_request *request);
 
 /* login.c: did this request's sender sign in (or need nobody to)? */
 bool dw_http__signed_in(dw_request *request);

@@ -10,6 +10,7 @@ static const dw_route routes[] = {
     {"GET", "/api/v1/events", true, dw_http__events},
     {"GET", "/api/v1/openapi.json", true, dw_http__openapi},
     {"POST", "/api/v1/*", true, dw_http__call},
+    {"GET", "/paper/*", true, dw_http__paper},
     {"GET", "/shop-certificate.pem", false, dw_http__certificate},
     {"GET", "/login", false, dw_http__login_page},
     {"GET", "/*", false, dw_http__page},

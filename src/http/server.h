@@ -7,6 +7,8 @@
  *   POST /api/v1/OP              an operation, JSON in and out
  *   GET  /api/v1/events          server-sent events: one for each write
  *   GET  /api/v1/openapi.json    what the operations are
+ *   GET  /paper/WHAT.pdf         a paper (paper/paper.h); the query holds the
+ *                                members of its request
  *   POST /api/login              the shop's password for a session cookie
  *   GET  /shop-certificate.pem   what a tablet installs to trust this server
  *   GET  anything else           the pages (assets.h)

@@ -46,7 +46,7 @@ static const char *bags_and_rest(dw_sheet *sheet, const dw_card_weighing *one)
 static const char *rounding(dw_sheet *sheet, const dw_batch_weighing *row)
 {
     double off = row->planned_kg - row->exact_kg;
-    if (fabs(off) < 5e-6)
+    if (fabs(off) < (sheet->units == DW_US ? 1.5e-5 : 5e-6))
         return NULL;
     const char *text = dw_paper__small_mass(sheet, fabs(off));
     return dw_paper__print(sheet, "%s%s", off > 0 ? "+" : "−", text);
@@ -115,7 +115,7 @@ static void minors_row(dw_sheet *sheet, const dw_card *card)
          dw_paper__word(sheet, DW_MSG("Minors together"))},
         {DW_CELL_RIGHT, WEIGH_WIDTH, DW_INK_AMOUNT,
          dw_paper__mass(sheet, card->totals.minors_kg, finest_kg(card))},
-        {DW_CELL_BLANK, ROUNDING_WIDTH + SCALE_WIDTH + LOT_WIDTH + 18,
+        {DW_CELL_BLANK, ROUNDING_WIDTH + SCALE_WIDTH + LOT_WIDTH + 16,
          DW_INK_LABEL, dw_paper__word(sheet, DW_MSG("before the bowl"))},
     };
     dw_sheet_row(sheet, cells, DW_COUNT(cells));
@@ -128,12 +128,8 @@ static void draw_weighings(dw_sheet *sheet, const dw_card *card)
     weighing_head(sheet);
     for (size_t i = 0; i < card->weighings_count; i++) {
         const dw_card_weighing *one = &card->weighings[i];
-        if (i > 0 && !dw_text_is(one->stage, stage) && !one->stage)
-            dw_sheet_say(sheet, DW_INK_STRONG,
-                         dw_paper__word(sheet, DW_MSG("For the dough")));
-        else if (!dw_text_is(one->stage, stage))
-            dw_sheet_say(sheet, DW_INK_STRONG,
-                         dw_paper__capital(sheet, one->stage));
+        if (!dw_text_is(one->stage, stage))
+            dw_paper__stage(sheet, one->stage);
         stage = one->stage;
         weighing_row(sheet, one);
     }
@@ -268,10 +264,10 @@ static void draw_pieces(dw_sheet *sheet, const dw_card *card)
          dw_paper__word(sheet, DW_MSG("Each"))},
         {DW_CELL_RIGHT, 60, DW_INK_LABEL,
          dw_paper__word(sheet, DW_MSG("Planned"))},
-        {DW_CELL_TEXT, 76, DW_INK_LABEL, dw_paper__word(sheet, DW_MSG("Came"))},
-        {DW_CELL_TEXT, 120, DW_INK_LABEL,
+        {DW_CELL_TEXT, 66, DW_INK_LABEL, dw_paper__word(sheet, DW_MSG("Came"))},
+        {DW_CELL_TEXT, 112, DW_INK_LABEL,
          dw_paper__word(sheet, DW_MSG("Boxes"))},
-        {DW_CELL_TEXT, 60, DW_INK_LABEL, dw_paper__word(sheet, DW_MSG("Used"))},
+        {DW_CELL_TEXT, 50, DW_INK_LABEL, dw_paper__word(sheet, DW_MSG("Used"))},
     };
     dw_sheet_heading(sheet, dw_paper__word(sheet, DW_MSG("Divide and box")),
                      60);
@@ -284,9 +280,9 @@ static void draw_pieces(dw_sheet *sheet, const dw_card *card)
              dw_paper__mass(sheet, cut->piece.ball_kg, 0)},
             {DW_CELL_RIGHT, 60, DW_INK_AMOUNT,
              dw_paper__number(sheet, (double)cut->piece.balls_planned, 9)},
-            {DW_CELL_BLANK, 76, DW_INK_BODY, NULL},
-            {DW_CELL_TEXT, 120, DW_INK_BODY, boxes_of(sheet, cut)},
-            {DW_CELL_BLANK, 60, DW_INK_BODY, NULL},
+            {DW_CELL_BLANK, 66, DW_INK_BODY, NULL},
+            {DW_CELL_TEXT, 112, DW_INK_BODY, boxes_of(sheet, cut)},
+            {DW_CELL_BLANK, 50, DW_INK_BODY, NULL},
         };
         dw_sheet_row(sheet, cells, DW_COUNT(cells));
     }
@@ -472,8 +468,13 @@ static void draw_end(dw_sheet *sheet, const dw_card *card)
          dw_paper__word(sheet, DW_MSG("Boxed by"))},
         {DW_CELL_BLANK, 0, DW_INK_BODY, NULL},
     };
-    dw_sheet_heading(sheet, dw_paper__word(sheet, DW_MSG("Something was off")),
-                     46);
+    const dw_cell off[] = {
+        {DW_CELL_TEXT, -1, DW_INK_STRONG,
+         dw_paper__word(sheet, DW_MSG("Something was off"))},
+        {DW_CELL_BLANK, 0, DW_INK_BODY, NULL},
+    };
+    dw_sheet_need(sheet, 74);
+    dw_sheet_row(sheet, off, DW_COUNT(off));
     dw_sheet_lines(sheet, 1);
     dw_sheet_row(sheet, who, DW_COUNT(who));
 }

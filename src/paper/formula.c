@@ -17,7 +17,7 @@ typedef struct procedure_card {
 static const char *step_measure(dw_sheet *sheet, const dw_card_step *step)
 {
     if (step->has_kg && step->kind == DW_STEP_ADD)
-        return dw_paper__print(sheet, "%s %%",
+        return dw_paper__print(sheet, "%s\u00a0%%",
                                dw_paper__number(sheet, step->kg, 4));
     if (step->minutes > 0)
         return dw_paper__minutes(sheet, step->minutes, step->has_minutes_to,
@@ -34,6 +34,9 @@ static void draw_procedure(dw_sheet *sheet, const void *object)
     dw_sheet_gap(sheet, 4);
     dw_paper__draw_cautions(sheet, card->sayings, card->sayings_count);
     for (size_t i = 0; i < card->steps_count; i++) {
+        const char *stage = card->steps[i].stage;
+        if (!dw_text_is(stage, i > 0 ? card->steps[i - 1].stage : NULL))
+            dw_paper__stage(sheet, stage);
         const dw_cell cells[] = {
             {DW_CELL_RIGHT, 26, DW_INK_AMOUNT,
              dw_paper__number(sheet, (double)i + 1, 4)},
@@ -113,7 +116,7 @@ static void line_row(dw_sheet *sheet, const char *material, double percent,
         {DW_CELL_BOX, 16, DW_INK_BODY, NULL},
         {DW_CELL_TEXT, 0, DW_INK_BODY, dw_paper__capital(sheet, material)},
         {DW_CELL_RIGHT, 90, DW_INK_LABEL,
-         dw_paper__print(sheet, "%s %%", dw_paper__number(sheet, percent, 5))},
+         dw_paper__print(sheet, "%s\u00a0%%", dw_paper__number(sheet, percent, 5))},
         {DW_CELL_RIGHT, 140, DW_INK_AMOUNT, dw_paper__mass(sheet, kg, 0)},
     };
     dw_sheet_row(sheet, cells, DW_COUNT(cells));
@@ -201,7 +204,7 @@ static void draw_scale(dw_sheet *sheet, const void *object)
         {DW_CELL_TEXT, 0, DW_INK_STRONG,
          dw_paper__word(sheet, DW_MSG("Together"))},
         {DW_CELL_RIGHT, 90, DW_INK_LABEL,
-         dw_paper__print(sheet, "%s %%", values[3].text)},
+         dw_paper__print(sheet, "%s\u00a0%%", values[3].text)},
         {DW_CELL_RIGHT, 140, DW_INK_AMOUNT, values[1].text},
     };
     dw_sheet_row(sheet, sum, DW_COUNT(sum));

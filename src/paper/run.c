@@ -87,9 +87,10 @@ static void draw_table_head(dw_sheet *sheet)
 {
     const dw_cell cells[] = {
         {DW_CELL_TEXT, 16, DW_INK_LABEL, NULL},
-        {DW_CELL_TEXT, 0, DW_INK_LABEL, dw_paper__word(sheet, DW_MSG("Batch"))},
+        {DW_CELL_TEXT, 0, DW_INK_LABEL,
+         dw_paper__word(sheet, DW_MSG("Batch and formula"))},
         {DW_CELL_RIGHT, 60, DW_INK_LABEL,
-         dw_paper__word(sheet, DW_MSG("Dough"))},
+         dw_paper__word(sheet, DW_MSG("Weight"))},
         {DW_CELL_RIGHT, 44, DW_INK_LABEL,
          dw_paper__word(sheet, DW_MSG("Start"))},
         {DW_CELL_RIGHT, 44, DW_INK_LABEL, dw_paper__word(sheet, DW_MSG("Out"))},

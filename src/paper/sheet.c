@@ -9,7 +9,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-static const double MARGIN = 36, FOOT = 22, GAP = 9, BOX = 11;
+static const double MARGIN = 32, FOOT = 22, GAP = 8, BOX = 11;
 static const double HAIR_GREY = 0.72, BAND_GREY = 0.92;
 
 static const struct {

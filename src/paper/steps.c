@@ -39,6 +39,10 @@ const char *dw_paper__step(dw_sheet *sheet, const dw_card_step *step,
     if (until)
         first = dw_paper__print(sheet, "%s %s", first,
                                 dw_paper__say(sheet, until, goal, 1));
+    if (step->has_low_c && step->has_high_c)
+        first = dw_paper__print(sheet, "%s %s–%s.", first,
+                                dw_paper__temperature(sheet, step->low_c),
+                                dw_paper__temperature(sheet, step->high_c));
     if (step->text)
         first = dw_paper__print(sheet, "%s %s", first, step->text);
     return first;
@@ -108,7 +112,7 @@ static bool has_clock(const dw_card_step *step)
     }
 }
 
-enum { MEASURE_WIDTH = 100, MINUTE_WIDTH = 22, CLOCK_WIDTH = 50 };
+enum { CLOCK_WIDTH = 70 };
 
 /* Dividing, rounding and boxing go hand in hand: one row. */
 static bool at_bench(const dw_card *card, size_t i)
@@ -132,22 +136,36 @@ static const char *what_of_all(dw_sheet *sheet, const dw_card *card, size_t i,
     return all;
 }
 
+/* As wide as the widest of its texts, so that sentences get the rest. */
+static double measure_width(dw_sheet *sheet, const dw_card *card)
+{
+    double widest = 0;
+    for (size_t i = 0; i < card->steps_count; i++) {
+        const char *text = measure_of(sheet, &card->steps[i].step, card);
+        if (text)
+            widest =
+                fmax(widest, dw_sheet_text_width(sheet, DW_INK_STRONG, text));
+    }
+    return ceil(widest) + 1;
+}
+
 static void step_row(dw_sheet *sheet, size_t number, const dw_card *card,
-                     size_t i, size_t after)
+                     size_t i, size_t after, double measure)
 {
     const dw_card_step *step = &card->steps[i].step;
     bool clock = has_clock(step);
-    bool minute = step->kind == DW_STEP_MIX || step->kind == DW_STEP_STOP;
+    bool minute = !step->stage &&
+                  (step->kind == DW_STEP_MIX || step->kind == DW_STEP_STOP);
     const dw_cell cells[] = {
-        {DW_CELL_BOX, 16, DW_INK_BODY, NULL},
+        {DW_CELL_BOX, 14, DW_INK_BODY, NULL},
         {DW_CELL_RIGHT, 18, DW_INK_LABEL,
          dw_paper__number(sheet, (double)number, 4)},
         {DW_CELL_TEXT, 0, DW_INK_BODY, what_of_all(sheet, card, i, after)},
-        {DW_CELL_RIGHT, MEASURE_WIDTH, DW_INK_STRONG,
-         measure_of(sheet, step, card)},
-        {DW_CELL_RIGHT, MINUTE_WIDTH, DW_INK_LABEL,
-         minute ? dw_paper__number(sheet, step->at_min, 4) : NULL},
-        {clock ? DW_CELL_BLANK : DW_CELL_TEXT, CLOCK_WIDTH, DW_INK_BODY, NULL},
+        {DW_CELL_RIGHT, measure, DW_INK_STRONG, measure_of(sheet, step, card)},
+        {clock ? DW_CELL_BLANK : DW_CELL_TEXT, CLOCK_WIDTH, DW_INK_LABEL,
+         minute ? dw_paper__print(sheet, "+%s",
+                                  dw_paper__number(sheet, step->at_min, 4))
+                : NULL},
     };
     dw_sheet_row(sheet, cells, DW_COUNT(cells));
 }
@@ -155,13 +173,11 @@ static void step_row(dw_sheet *sheet, size_t number, const dw_card *card,
 static void steps_head(dw_sheet *sheet)
 {
     const dw_cell cells[] = {
-        {DW_CELL_TEXT, 16, DW_INK_LABEL, NULL},
+        {DW_CELL_TEXT, 14, DW_INK_LABEL, NULL},
         {DW_CELL_TEXT, 18, DW_INK_LABEL, NULL},
         {DW_CELL_TEXT, 0, DW_INK_LABEL, dw_paper__word(sheet, DW_MSG("Step"))},
-        {DW_CELL_RIGHT, MEASURE_WIDTH + MINUTE_WIDTH + 9, DW_INK_LABEL,
-         dw_paper__word(sheet, DW_MSG("at minute"))},
         {DW_CELL_TEXT, CLOCK_WIDTH, DW_INK_LABEL,
-         dw_paper__word(sheet, DW_MSG("Clock"))},
+         dw_paper__word(sheet, DW_MSG("Clock + min"))},
     };
     dw_sheet_head_row(sheet, cells, DW_COUNT(cells));
 }
@@ -175,17 +191,30 @@ static size_t steps_of_batch(const dw_card *card)
     return card->steps_count;
 }
 
+void dw_paper__stage(dw_sheet *sheet, const char *stage)
+{
+    dw_sheet_need(sheet, 44);
+    dw_sheet_gap(sheet, 4);
+    dw_sheet_say(sheet, DW_INK_STRONG,
+                 stage ? dw_paper__capital(sheet, stage)
+                       : dw_paper__word(sheet, DW_MSG("For the dough")));
+}
+
 void dw_paper__draw_steps(dw_sheet *sheet, const dw_card *card)
 {
     dw_sheet_heading(sheet, dw_paper__word(sheet, DW_MSG("Mix")), 120);
     dw_paper__draw_cautions(sheet, card->sayings, card->sayings_count);
     steps_head(sheet);
     size_t number = 0, end = steps_of_batch(card);
+    double measure = measure_width(sheet, card);
     for (size_t i = 0; i < end;) {
         size_t after = i + 1;
         while (after < end && at_bench(card, i) && at_bench(card, after))
             after++;
-        step_row(sheet, ++number, card, i, after);
+        const char *stage = card->steps[i].step.stage;
+        if (!dw_text_is(stage, i > 0 ? card->steps[i - 1].step.stage : NULL))
+            dw_paper__stage(sheet, stage);
+        step_row(sheet, ++number, card, i, after, measure);
         i = after;
     }
 }

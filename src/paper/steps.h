@@ -12,6 +12,8 @@ void dw_paper__draw_steps(dw_sheet *sheet, const dw_card *card);
 /* What is done after the stack was closed, as sentences: another shift's. */
 void dw_paper__draw_after(dw_sheet *sheet, const dw_card *card);
 
+/* A line that says which preferment the rows below are for; NULL: the dough. */
+void dw_paper__stage(dw_sheet *sheet, const char *stage);
 /* For other papers: the cautions of some steps once each in a frame, and a step
  * in one sentence. */
 void dw_paper__draw_cautions(dw_sheet *sheet, const dw_card_saying *sayings,

@@ -63,11 +63,11 @@ static const char *quantity(dw_sheet *sheet, double value,
     return joined(sheet, text);
 }
 
-/* Decimals that write every multiple of `step`; -1 when four do not. */
+/* Decimals that write every multiple of `step`; -1 when three do not. */
 static int decimals_of(double step)
 {
-    for (int n = 0; n <= 4; n++, step *= 10)
-        if (fabs(step - round(step)) < 1e-6 * step && round(step) > 0)
+    for (int n = 0; n <= 3; n++, step *= 10)
+        if (fabs(step - round(step)) < 1e-4 && round(step) > 0)
             return n;
     return -1;
 }
@@ -99,22 +99,26 @@ static const char *metric_mass(dw_sheet *sheet, double kg, int gram_decimals)
     return joined(sheet, text);
 }
 
-/* A division of 20 g shows kilograms with two decimals: -1 in grams. */
+/* A division of 20 g shows kilograms with two decimals: -1 in grams. NO when
+ * it is no metric one. */
+enum { NO = -100 };
 static int gram_decimals_of(double division_kg)
 {
-    int n = decimals_of(division_kg);
-    return n < 0 ? decimals_of(division_kg * 1000) : n - 3;
+    int kilo = decimals_of(division_kg);
+    int gram = decimals_of(division_kg * 1000);
+    return kilo >= 0 ? kilo - 3 : gram >= 0 ? gram : NO;
 }
 
 const char *dw_paper__mass(dw_sheet *sheet, double kg, double division_kg)
 {
     if (division_kg <= 0)
         return quantity(sheet, kg, DW_MASS);
-    if (sheet->units == DW_METRIC)
-        return metric_mass(sheet, kg, gram_decimals_of(division_kg));
-    int decimals = decimals_of(division_kg / KG_PER_OZ);
-    return decimals < 0 ? quantity(sheet, kg, DW_MASS)
-                        : us_mass(sheet, kg, decimals);
+    bool us = sheet->units == DW_US;
+    int decimals = us ? decimals_of(division_kg / KG_PER_OZ)
+                      : gram_decimals_of(division_kg);
+    if (decimals == NO || (us && decimals < 0))
+        return quantity(sheet, kg, DW_MASS);
+    return us ? us_mass(sheet, kg, decimals) : metric_mass(sheet, kg, decimals);
 }
 
 const char *dw_paper__dough(dw_sheet *sheet, double kg)
@@ -164,12 +168,14 @@ const char *dw_paper__hours(dw_sheet *sheet, double hours)
 const char *dw_paper__minutes(dw_sheet *sheet, double from, bool has_to,
                               double to)
 {
+    bool long_one = from >= 120;
+    const char *unit = long_one ? "h" : "min";
     char a[32], b[32];
-    dw_text_number(a, sizeof a, from, 4);
-    dw_text_number(b, sizeof b, to, 4);
+    dw_text_number(a, sizeof a, long_one ? from / 60 : from, 3);
+    dw_text_number(b, sizeof b, long_one ? to / 60 : to, 3);
     if (!has_to)
-        return dw_paper__print(sheet, "%s%smin", a, NBSP);
-    return dw_paper__print(sheet, "%s–%s%smin", a, b, NBSP);
+        return dw_paper__print(sheet, "%s%s%s", a, NBSP, unit);
+    return dw_paper__print(sheet, "%s–%s%s%s", a, b, NBSP, unit);
 }
 
 const char *dw_paper__number(dw_sheet *sheet, double value, int digits)
@@ -224,8 +230,9 @@ const char *dw_paper__long_day(dw_sheet *sheet, int64_t day)
         DW_VALUE_NUMBER("date", date),
         DW_VALUE_TEXT("month", dw_paper__word(sheet, months[month - 1])),
         DW_VALUE_NUMBER("year", (double)year)};
-    return dw_paper__say(sheet, DW_MSG("{weekday} {date} {month} {year}"),
-                         values, DW_COUNT(values));
+    return dw_paper__capital(
+        sheet, dw_paper__say(sheet, DW_MSG("{weekday} {date} {month} {year}"),
+                             values, DW_COUNT(values)));
 }
 
 static int64_t local_ms(const dw_sheet *sheet, int64_t utc_ms)

@@ -26,7 +26,7 @@ const char *dw_paper__temperature(dw_sheet *sheet, double celsius);
 const char *dw_paper__degrees(const dw_sheet *sheet);
 const char *dw_paper__mass_unit(const dw_sheet *sheet);
 const char *dw_paper__hours(dw_sheet *sheet, double hours);
-/* "2 min", "8-10 min" */
+/* "2 min", "8-10 min", "8-16 h" */
 const char *dw_paper__minutes(dw_sheet *sheet, double from, bool has_to,
                               double to);
 const char *dw_paper__number(dw_sheet *sheet, double value, int digits);
