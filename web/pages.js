@@ -20,10 +20,14 @@ async function styled(href, module) {
 }
 
 export const pages = [
+    { path: "/count", name: () => t("Count"),
+        load: () => styled("/today.css", import("./pages/count.js")) },
     { path: "/batches", name: () => t("Batches"),
         load: () => styled("/mix.css", import("./pages/batches.js")) },
     { path: "/mix", under: "/batches", name: () => t("Mix card"),
         load: () => styled("/mix.css", import("./pages/mix.js")) },
     { path: "/formulas", name: () => t("Formulas"),
         load: () => import("./pages/formulas.js").then((it) => it.Page) },
+    { path: "/shop", name: () => t("Shop"),
+        load: () => styled("/shop.css", import("./pages/shop.js")) },
 ];

@@ -34,7 +34,7 @@ export function usePath(ours, first) {
             if (!link)
                 return;
             event.preventDefault();
-            go(link.pathname);
+            go(link.pathname + link.search);
         };
         moved.add(tell);
         addEventListener("popstate", tell);

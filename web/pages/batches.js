@@ -9,6 +9,15 @@ import { BatchLine } from "./batches/line.js";
 import { Order } from "./batches/order.js";
 import { TimerStrip, timersOf } from "./mix/timers.js";
 
+/* What a link orders: "/batches?order=1:72,2:40" is 72 of product 1 and 40 of
+ * product 2. */
+function linkedOrder() {
+    const text = new URLSearchParams(location.search).get("order") ?? "";
+    return Object.fromEntries(text.split(",")
+        .map((pair) => pair.split(":").map(Number))
+        .filter(([id, balls]) => id > 0 && balls > 0));
+}
+
 /* Today's, and those of before that still want something. */
 function shownOf(book, open, day) {
     const wanted = new Set(open.map((batch) => batch.id));
@@ -34,7 +43,8 @@ export function Page() {
     const { reply: today, refusal } = useAnswer("today.get", {});
     const { reply: book } = useAnswer("batch.list", today &&
         { from_day: Math.max(0, today.day - 3) });
-    const [order, setOrder] = useState(false);
+    const [linked] = useState(linkedOrder);
+    const [order, setOrder] = useState(Object.keys(linked).length > 0);
     if (!today || !book)
         return refusal && !today && html`
             <p class="trouble" role="alert">${refusal.message}</p>`;
@@ -57,7 +67,7 @@ export function Page() {
             "batches that fit the mixer, the bench and the boxes, each with " +
             "its mix card.")} />`}
             ${ordering && html`
-                <${Order} today=${today} units=${units}
+                <${Order} today=${today} units=${units} linked=${linked}
                     onClose=${() => setOrder(false)} />`}
             <${Lines} title=${t("In work and next")} today=${today}
                 lines=${lines.filter(live)} />

@@ -1,9 +1,9 @@
 /* One batch as a sentence: what it is, where it is, what is next and when. */
 
 import { html, useNow } from "../../lib/view.js";
-import { writeClock } from "../../lib/dates.js";
+import { civilDay, writeClock } from "../../lib/dates.js";
 import { t, tn } from "../../lib/say.js";
-import { away, civilDay } from "../mix/words.js";
+import { away } from "../mix/words.js";
 
 const at = (ms) => writeClock(ms);
 

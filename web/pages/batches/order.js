@@ -97,9 +97,10 @@ function usePreview(request) {
     return state;
 }
 
-export function Order({ today, units, onClose }) {
+/* linked: balls by product that a link ordered. */
+export function Order({ today, units, linked, onClose }) {
     const { reply: shop } = useAnswer("shop.get", {});
-    const [wanted, setWanted] = useState({});
+    const [wanted, setWanted] = useState(linked);
     const [how, setHow] = useState({ split: "standard", order: "given",
         mixer_id: 0, start: "" });
     const mixers = (shop?.mixers ?? []).filter((one) => one.here);

@@ -3,11 +3,11 @@
 
 import { html, useState } from "../../lib/view.js";
 import { useAnswer } from "../../lib/answer.js";
-import { writeClock } from "../../lib/dates.js";
+import { civilDay, writeClock } from "../../lib/dates.js";
 import { clock } from "../../lib/clock.js";
 import { t, tn } from "../../lib/say.js";
 import { Pad } from "../../parts/pad.js";
-import { away, civilDay, mass, scaleUnit, temperature } from "./words.js";
+import { away, mass, scaleUnit, temperature } from "./words.js";
 
 /* Balls that came, as told at the dividing or at the boxes; else as planned. */
 function countOf(card, cut) {

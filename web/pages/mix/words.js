@@ -69,13 +69,6 @@ export function isOwnUnit(division_kg, units) {
 
 /* --- days and spans ------------------------------------------------------ */
 
-/* A civil day of the shop, counted from 1970-01-01: "Thu, Nov 26". */
-export function civilDay(day) {
-    return new Intl.DateTimeFormat(lang(), { weekday: "short",
-        day: "numeric", month: "short", timeZone: "UTC" })
-        .format(new Date(day * 86400000));
-}
-
 /* "in 12 min", "3 min late": whole minutes, for people. */
 export function away(at_ms, now = clock.now()) {
     const minutes = Math.round((at_ms - now) / 60000);

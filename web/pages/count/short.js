@@ -1,0 +1,37 @@
+/* What is short on the next day a batch of today can serve. */
+
+import { html } from "../../lib/view.js";
+import { writeMoment, writeWeekday } from "../../lib/dates.js";
+import { t } from "../../lib/say.js";
+import { orderPath } from "./tally.js";
+
+function sentence(one) {
+    const values = { name: one.name, need: one.need, usable: one.usable,
+        wanted: one.build_to, day: writeWeekday(one.target_day) };
+    if (one.build_to === 0)
+        return t("{name}: nothing is written down for {day}; {usable} will " +
+            "be good.", values);
+    return one.need > 0
+        ? t("{name}: {need} short for {day}. {usable} of {wanted} will be " +
+            "good then.", values)
+        : t("{name}: enough for {day}, {usable} of {wanted}.", values);
+}
+
+export function Short({ sheet }) {
+    const anyShort = sheet.products.some((one) => one.need > 0);
+    return html`
+        <section class="stack short" aria-labelledby="short-head">
+            <h2 id="short-head" class="section-head">${anyShort
+        ? t("Short") : t("Nothing is short")}
+                ${sheet.counted_ms > 0 && html`
+                    <small class="quiet">${t("counted {time}",
+        { time: writeMoment(sheet.counted_ms) })}</small>`}</h2>
+            <ul>${sheet.products.map((one) => html`
+                <li key=${one.product_id} data-short=${one.need > 0}>
+                    ${sentence(one)}</li>`)}
+            </ul>
+            ${anyShort && html`
+                <a class="button do big" href=${orderPath(sheet.products)}>
+                    ${t("Make these batches")}</a>`}
+        </section>`;
+}
