@@ -79,8 +79,8 @@ typedef struct dw_weigh_reply {
     size_t notes_count;
 } dw_weigh_reply;
 
-extern const dw_shape dw_scale_shape, dw_weigh_request_shape,
-    dw_weigh_reply_shape;
+extern const dw_shape dw_scale_shape, dw_weigh_load_shape,
+    dw_weigh_request_shape, dw_weigh_reply_shape;
 
 /* Is this kind weighed among the minors? */
 bool dw_weigh_is_minor(int kind);

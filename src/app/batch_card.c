@@ -24,6 +24,8 @@ static const dw_field weighing_fields[] = {
     DW_F_TEXT_OPT(dw_card_weighing, lot, 40, "from which lot"),
     DW_F_REAL(dw_card_weighing, division_kg, "kg", 0, 5,
               "the scale's smallest step"),
+    DW_F_MANY_OPT(dw_card_weighing, loads, &dw_weigh_load_shape, 2,
+                  "what the scale shows, load by load; whole bags are not"),
 };
 static const dw_shape weighing_shape = DW_SHAPE(
     "card_weighing", dw_card_weighing, weighing_fields, "one weighing");
@@ -66,7 +68,7 @@ static const dw_field totals_fields[] = {
     DW_F_REAL(dw_card_totals, hydration_percent, "percent", 0, 1e4,
               "water in everything, of flour"),
     DW_F_REAL(dw_card_totals, minors_kg, "kg", 0, 1e5,
-              "the minors together, before they go in"),
+              "the minors of the dough together, before they go in"),
     DW_F_REAL(dw_card_totals, release_oil_kg, "kg", 0, 10,
               "oil down the bowl side, outside the percentages"),
     DW_F_WHOLE(dw_card_totals, cost_minor, "minor units", 0, 1e12,
@@ -134,6 +136,29 @@ static dw_status read_pieces(dw_call *call, int64_t batch_id, dw_card *card)
     return DW_OK;
 }
 
+/* What is not whole bags, in loads that the scale takes. */
+static dw_status split_loads(dw_call *call, const dw_scale_row *row,
+                             dw_card_weighing *one)
+{
+    const dw_batch_weighing *given = &one->weighing;
+    double rest = given->planned_kg - (double)given->whole_bags * given->bag_kg;
+    dw_scale scale = {row->name, row->capacity_kg, row->division_kg};
+    dw_weigh_line line = {
+        .material = given->material, .kind = given->kind, .kg = rest};
+    dw_weigh_request request = {.lines = &line,
+                                .lines_count = 1,
+                                .scales = &scale,
+                                .scales_count = 1,
+                                .tolerance_percent = 1};
+    dw_weigh_reply reply;
+    if (!row->name || rest < row->division_kg / 2)
+        return DW_OK;
+    DW_TRY(dw_weigh_split(&request, call->arena, call->err, &reply));
+    one->loads = reply.rows[0].loads;
+    one->loads_count = reply.rows[0].loads_count;
+    return DW_OK;
+}
+
 static dw_status read_weighings(dw_call *call, const dw_recipe *recipe,
                                 int64_t batch_id, dw_card *card)
 {
@@ -160,6 +185,7 @@ static dw_status read_weighings(dw_call *call, const dw_recipe *recipe,
         one->scale = scale.name;
         one->division_kg = scale.division_kg;
         one->lot = lot.code;
+        DW_TRY(split_loads(call, &scale, one));
         if (stage > 0 && (size_t)stage <= recipe->formula.stages_count)
             one->stage = recipe->formula.stages[stage - 1].name;
     }
@@ -276,7 +302,8 @@ static dw_status fill_totals(dw_call *call, const dw_recipe *recipe,
                          .total_percent = bowl.total_percent,
                          .hydration_percent = bowl.hydration_percent};
     for (size_t i = 0; i < card->weighings_count; i++)
-        if (dw_weigh_is_minor(card->weighings[i].weighing.kind))
+        if (dw_weigh_is_minor(card->weighings[i].weighing.kind) &&
+            card->weighings[i].weighing.stage_position == 0)
             card->totals.minors_kg += card->weighings[i].weighing.planned_kg;
     return dw_card_declare(call, formula, card);
 }

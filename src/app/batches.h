@@ -24,6 +24,8 @@ typedef struct dw_card_weighing {
     dw_batch_weighing weighing;
     const char *stage, *scale, *lot; /* NULL when none */
     double division_kg;              /* of the scale; 0 when none */
+    dw_weigh_load *loads;            /* what it shows, load by load */
+    size_t loads_count;
 } dw_card_weighing;
 
 /* Why the card's water is what it is. */

@@ -34,7 +34,7 @@ static const dw_field load_fields[] = {
     DW_F_WHOLE(dw_weigh_load, times, "", 1, 1e9, "how often"),
     DW_F_REAL(dw_weigh_load, kg, "kg", 0, 10000, "one load"),
 };
-static const dw_shape load_shape = DW_SHAPE(
+const dw_shape dw_weigh_load_shape = DW_SHAPE(
     "weigh_load", dw_weigh_load, load_fields, "loads of the same weight");
 
 static const dw_field row_fields[] = {
@@ -44,7 +44,7 @@ static const dw_field row_fields[] = {
     DW_F_WHOLE(dw_weigh_row, bags, "", 0, 1e6, "whole bags, not weighed"),
     DW_F_REAL(dw_weigh_row, bag_kg, "kg", 0, 2000, "one bag"),
     DW_F_TEXT_OPT(dw_weigh_row, scale, 60, "which scale"),
-    DW_F_MANY_OPT(dw_weigh_row, loads, &load_shape, 2, "weights to be read"),
+    DW_F_MANY_OPT(dw_weigh_row, loads, &dw_weigh_load_shape, 2, "weights to be read"),
     DW_F_REAL(dw_weigh_row, weighed_kg, "kg", 0, 20000, "bags and loads"),
     DW_F_REAL(dw_weigh_row, rounding_kg, "kg", -10, 10, "weighed less wanted"),
     DW_F_REAL(dw_weigh_row, doubt_percent, "percent", 0, 1e9,

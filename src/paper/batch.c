@@ -18,6 +18,23 @@ static const dw_cell check = {DW_CELL_BOX, 16, DW_INK_BODY, NULL};
 
 /* ---- weighing ------------------------------------------------------------ */
 
+/* "2 x 2.27 kg" where the scale does not take it at once. */
+static const char *loads_of(dw_sheet *sheet, const dw_card_weighing *one,
+                            double rest_kg)
+{
+    bool once = one->loads_count == 0 ||
+                (one->loads_count == 1 && one->loads[0].times == 1);
+    if (once)
+        return dw_paper__mass(sheet, rest_kg, one->division_kg);
+    const char *all = "";
+    for (size_t i = 0; i < one->loads_count; i++)
+        all = dw_paper__print(
+            sheet, "%s%s%d × %s", all, *all ? " + " : "",
+            (int)one->loads[i].times,
+            dw_paper__mass(sheet, one->loads[i].kg, one->division_kg));
+    return all;
+}
+
 static const char *bags_and_rest(dw_sheet *sheet, const dw_card_weighing *one)
 {
     const dw_batch_weighing *row = &one->weighing;
@@ -26,7 +43,7 @@ static const char *bags_and_rest(dw_sheet *sheet, const dw_card_weighing *one)
     const dw_value values[] = {
         DW_VALUE_NUMBER("bags", (double)row->whole_bags),
         DW_VALUE_TEXT("bag", dw_paper__mass(sheet, row->bag_kg, 0)),
-        DW_VALUE_TEXT("rest", dw_paper__mass(sheet, rest, one->division_kg)),
+        DW_VALUE_TEXT("rest", loads_of(sheet, one, rest)),
     };
     bool single = row->whole_bags == 1;
     if (row->whole_bags == 0)

@@ -116,7 +116,8 @@ static void line_row(dw_sheet *sheet, const char *material, double percent,
         {DW_CELL_BOX, 16, DW_INK_BODY, NULL},
         {DW_CELL_TEXT, 0, DW_INK_BODY, dw_paper__capital(sheet, material)},
         {DW_CELL_RIGHT, 90, DW_INK_LABEL,
-         dw_paper__print(sheet, "%s\u00a0%%", dw_paper__number(sheet, percent, 5))},
+         dw_paper__print(sheet, "%s\u00a0%%",
+                         dw_paper__number(sheet, percent, 5))},
         {DW_CELL_RIGHT, 140, DW_INK_AMOUNT, dw_paper__mass(sheet, kg, 0)},
     };
     dw_sheet_row(sheet, cells, DW_COUNT(cells));

@@ -162,12 +162,16 @@ static void text_to_right(dw_sheet *sheet, double y, dw_ink ink,
 static void draw_head(dw_sheet *sheet)
 {
     double y = MARGIN - 8, half = (sheet->right - sheet->left) * 0.36;
-    dw_ink ink = sheet->page == 1 ? DW_INK_TITLE : DW_INK_HEADING;
     double shop = fmin(
         dw_sheet_text_width(sheet, DW_INK_STRONG, sheet->shop.name) + 1, half);
-    double title = dw_sheet_text(sheet, sheet->left, y,
-                                 sheet->right - sheet->left - shop - GAP, ink,
-                                 sheet->title);
+    double width = sheet->right - sheet->left - shop - GAP;
+    bool short_one =
+        dw_sheet_text_width(sheet, DW_INK_TITLE, sheet->title) <= width;
+    dw_ink ink = sheet->page > 1 ? DW_INK_HEADING
+                 : short_one     ? DW_INK_TITLE
+                                 : DW_INK_LARGE;
+    double title =
+        dw_sheet_text(sheet, sheet->left, y, width, ink, sheet->title);
     double beside = dw_sheet_text(sheet, sheet->right - shop, y + 2, shop,
                                   DW_INK_STRONG, sheet->shop.name);
     y += fmax(title, beside + 4);

@@ -219,3 +219,31 @@ TEST(no_field_hides_a_flag_of_every_command, LIMIT, "the tables")
                 dw_test_fail(__FILE__, __LINE__, "%s has a field %s",
                              ops[i].name, taken[j]);
 }
+
+TEST(papers_are_written_to_a_file_and_refused_in_one_sentence, DERIVED,
+     "written by hand")
+{
+    const ran *r = dw_test_program("paper poster", "");
+    SAME(r->status, 2);
+    CHECK(has(r->err, "SHEET (poster) is not one of the allowed words"));
+    r = dw_test_program("paper batch one", "");
+    SAME(r->status, 2);
+    CHECK(has(r->err, "ID (one)"));
+    r = dw_test_program("paper run --day tomorrow", "");
+    SAME(r->status, 2);
+    CHECK(has(r->err, "day"));
+    dw_temp temp;
+    char words[256];
+    dw_temp_make(&temp);
+    snprintf(words, sizeof words, "demo --today 2026-06-05 --data %s",
+             dw_temp_path(&temp, "business.db"));
+    r = dw_test_program(words, "");
+    SAME(r->status, 0);
+    snprintf(words, sizeof words,
+             "paper run --day 2026-06-05 --lang es --data %s",
+             dw_temp_path(&temp, "business.db"));
+    r = dw_test_program(words, "");
+    SAME(r->status, 0);
+    CHECK(strncmp(r->out, "%PDF-", 5) == 0);
+    dw_temp_remove(&temp);
+}

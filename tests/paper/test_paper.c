@@ -177,6 +177,25 @@ TEST(the_run_the_day_and_the_handover_tell_the_open_batch, LIMIT,
     business_stop(&b);
 }
 
+TEST(what_a_scale_does_not_take_at_once_is_told_in_loads, DERIVED,
+     "13.608 kg of water, the largest scale takes 8 kg: 2 loads of 6.80 kg; "
+     "by hand")
+{
+    business b;
+    pdf p;
+    business_start(&b);
+    business_set_up(&b);
+    business_do(&b, "scale.save",
+                "{'id':1,'name':'floor scale','capacity_kg':8,"
+                "'division_kg':0.02}");
+    business_do(&b, "batch.plan", "{'pieces':[{'product_id':1,'balls':80}]}");
+    SAME(pdf_print(&b, "en", "{'what':'batch','id':1,'units':'metric'}", &p),
+         DW_OK);
+    CHECK(pdf_says(&p, "2 × 6.80 kg"));
+    pdf_free(&p);
+    business_stop(&b);
+}
+
 TEST(a_late_stack_is_told_with_what_to_do_instead, PRACTICE,
      "mixed an hour before the last person leaves; closing takes two hours")
 {
@@ -245,6 +264,21 @@ static void plan_long(business *b)
     business_do(b, "batch.plan",
                 "{'pieces':[{'product_id':3,'balls':70},"
                 "{'product_id':1,'balls':40}]}");
+}
+
+TEST(the_minors_on_the_scale_are_the_doughs_own, DERIVED,
+     "22.68 kg of flour: salt 453.6 g, yeast 0.3 less 20 percent of 0.1 "
+     "percent: 63.5 g; the sponge's went in the night before; by hand")
+{
+    business b;
+    pdf p;
+    plan_long(&b);
+    SAME(pdf_print(&b, "en", "{'what':'batch','id':1,'units':'metric'}", &p),
+         DW_OK);
+    CHECK(pdf_says(&p, "518 g"));
+    CHECK(pdf_says(&p, "For the dough"));
+    pdf_free(&p);
+    business_stop(&b);
 }
 
 TEST(no_word_leaves_its_page_or_lies_on_another, LIMIT,
