@@ -43,7 +43,7 @@ browserTest("a formula's page, its data apart, weighs at most 100 KB", "limit",
         let bytes = 0;
         await wire.send("Network.enable");
         wire.on("Network.requestWillBeSent", ({ requestId, request }) =>
-            request.url.includes("/api/") || files.add(requestId));
+            /\/(api|life)\//.test(request.url) || files.add(requestId));
         wire.on("Network.loadingFinished", (event) => {
             bytes += files.has(event.requestId) ? event.encodedDataLength : 0;
         });
@@ -76,6 +76,11 @@ browserTest("a page opens again without a network", "limit",
 
 async function makeNew(page, base, name) {
     await page.goto(`${base}/formulas/new`);
+    await page.evaluate(async () => {
+        const { serviceWorker } = navigator;
+        while (!serviceWorker.controller)
+            await new Promise((go) => setTimeout(go, 20));
+    });
     await page.getByLabel("Name of the formula").fill(name);
     await page.locator(".sheet tfoot .weight", { hasText: /\d/ }).waitFor();
 }

@@ -2,16 +2,23 @@
  * it and changes nothing. An empty blank means none (null), unless it is
  * needed. */
 
-import { html, useEffect, useState } from "../lib/view.js";
+import { html, useEffect, useRef, useState } from "../lib/view.js";
 import { Blank } from "./blank.js";
 
-/* shown: the value as text, taken anew when `units` change; read(text) gives
- * the value or throws. */
+/* shown: the value as text, taken anew when `units` change and, while nobody
+ * writes here, when the value changes elsewhere; read(text) gives the value or
+ * throws. */
 export function Amount({ name, shown, units, needed, read, onValue }) {
     const [text, setText] = useState(shown);
     const [error, setError] = useState(null);
+    const writing = useRef(false);
     useEffect(() => setText(shown), [units]);
+    useEffect(() => {
+        if (!writing.current)
+            setText(shown);
+    }, [shown]);
     function type(typed) {
+        writing.current = true;
         setText(typed);
         try {
             onValue(typed.trim() === "" && !needed ? null : read(typed));
@@ -21,5 +28,5 @@ export function Amount({ name, shown, units, needed, read, onValue }) {
         }
     }
     return html`<${Blank} number name=${name} text=${text} error=${error}
-        onType=${type} />`;
+        onType=${type} onBlur=${() => { writing.current = false; }} />`;
 }

@@ -1,8 +1,8 @@
 /* One formula on the bench: percents, weights, slips, how much, preferments,
  * procedure, and what it was before. */
 
-import { html, useEffect, useLayoutEffect, useMemo, usePerson, useRef,
-    useState } from "../../lib/view.js";
+import { html, useEffect, useLayoutEffect, useLoaded, useMemo, usePerson,
+    useRef, useState } from "../../lib/view.js";
 import { write } from "../../lib/api.js";
 import { clock } from "../../lib/clock.js";
 import { writeMoment } from "../../lib/dates.js";
@@ -113,6 +113,28 @@ function Printed({ draft, recipe, changed }) {
             "Printed {time}.", { name: draft.name, number, time })
         : t("{name}, version {number}. Printed {time}.",
             { name: draft.name, number, time })}</p>`;
+}
+
+const loadLife = () => import("./life/panel.js").then((it) => it.Life);
+
+/* The same one frame later: the weights of a keystroke go first. */
+function useNextFrame(value) {
+    const [shown, set] = useState(value);
+    const text = JSON.stringify(value);
+    useEffect(() => {
+        const frame = requestAnimationFrame(() => set(value));
+        return () => cancelAnimationFrame(frame);
+    }, [text]);
+    return shown;
+}
+
+/* The life of a ball beside the formula: fetched when the weights stand. */
+function LifeColumn({ ready, ...of }) {
+    const Life = useLoaded(ready ? loadLife : null);
+    const shown = useNextFrame(of);
+    return useMemo(() => Life && html`
+        <div class="life-column"><${Life} ...${shown} /></div>`,
+    [Life, shown]);
 }
 
 function useTarget(units) {
@@ -228,5 +250,8 @@ export function Editor({ id, recipe, steps, yeastTable }) {
                         refusal=${refusal} onSave=${save} onBack=${back}
                         onNote=${(note) => change({ note })} />`}
             </div>
+            <${LifeColumn} ready=${scale.reply !== null} formula=${formula}
+                goal_c=${draft.dough_goal_c} process=${draft.process}
+                units=${units} />
         </div>`;
 }

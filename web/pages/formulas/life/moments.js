@@ -1,0 +1,80 @@
+/* The moments of the window as large numbers; each says why. */
+
+import { html, useState } from "../../../lib/view.js";
+import { writeNumber, writePercentNumber, writeQuantity }
+    from "../../../lib/quantity.js";
+import { t } from "../../../lib/say.js";
+import { Mark } from "../../../life/strip.js";
+import { MOMENTS, aboutHours, betweenHours, endReason, momentWord, stateOf }
+    from "../../../life/words.js";
+import { Why } from "../../../parts/why.js";
+
+/* The rule in words; its numbers are the engine's presets, which the page
+ * does not change. */
+const rules = (reason) => ({
+    ready_h: t("Ready when 130 mL of gas are made for 100 g of flour and the " +
+        "dough is 2 h old, counted at 25 °C (77 °F); dough held cold not " +
+        "before 10 h in the cold."),
+    best_from_h: t("Best from 200 mL of gas for 100 g of flour, never before " +
+        "it is ready."),
+    use_first_h: t("Use first from 280 mL of gas, or in the last 8 h before " +
+        "the end in the cold, the last hour on the bench."),
+    end_h: t("Past when {reason}: 16 h old counted at 25 °C (77 °F), or 360 " +
+        "mL of gas with 6 h of age, or bubbles that leak, or the shop's " +
+        "bench life, whichever is first.", { reason }),
+});
+
+function inputsOf(request, formula, band, name, units) {
+    const lines = formula.lines.filter((line) =>
+        line.kind.startsWith("yeast_") ||
+        ["water", "salt", "sugar"].includes(line.kind));
+    const spread = band?.window[name];
+    return [
+        [t("Dough temperature"), writeQuantity(request.dough_c, "temperature",
+            units)],
+        [t("Each ball weighs"), writeQuantity(request.piece_g / 1000, "mass",
+            units)],
+        ...lines.map((line) => [line.material,
+            t("{n} %", { n: writePercentNumber(line.percent) })]),
+        ...request.legs.map((leg, i) => [
+            i === request.legs.length - 1 ? t("then, at")
+                : t("{time} at",
+                    { time: writeQuantity(leg.hours, "time", units) }),
+            t("{air}, {h} W/m²K", { h: writeNumber(leg.h_w_per_m2_k, 1),
+                air: writeQuantity(leg.air_c, "temperature", units) })]),
+        ...(spread ? [[t("Nine lives in ten"), betweenHours(spread)],
+            [t("Lives tried"), writeNumber(band.members, 0)]] : []),
+    ];
+}
+
+const SOURCE = "White & Munns 1951; Jayaram et al. 2013; Salvadó et al. " +
+    "2011; Saunders, Ng & Kline 1972";
+
+export function Moments({ life, band, request, units, days }) {
+    const [open, setOpen] = useState(null);
+    const { window } = life;
+    const said = (name) => aboutHours(window[name]);
+    return html`
+        <dl class="moments">${MOMENTS.map((name) => html`
+            <div key=${name}>
+                <dt><${Mark} name=${stateOf[name]} />${" "}
+                    ${momentWord(name)}</dt>
+                <dd>
+                    <button type="button" class="plain ask"
+                        aria-haspopup="dialog" onClick=${() => setOpen(name)}>
+                        ${said(name)}
+                    </button>
+                    <span class="quiet">${band
+        ? betweenHours(band.window[name]) : "\u00a0"}</span>
+                </dd>
+            </div>`)}
+        </dl>
+        ${open && html`
+            <${Why} title=${momentWord(open)} value=${said(open)}
+                inputs=${inputsOf(request, request.formula, band, open, units)}
+                equation=${rules(endReason(window.end_reason))[open]}
+                rule=${days}
+                source=${t("the window: common practice, no source. Gas, " +
+        "growth, sugars: {papers}.", { papers: SOURCE })}
+                onClose=${() => setOpen(null)} />`}`;
+}
