@@ -4,6 +4,8 @@
 #include "app/stock.h"
 #include "doughwright/say.h"
 
+#include <math.h>
+
 dw_status dw_batch_open(dw_call *call, int64_t batch_id, dw_batch_row *batch)
 {
     DW_TRY(
@@ -36,14 +38,15 @@ dw_status dw_batch_begin(dw_call *call, dw_batch_row *batch, int64_t at_ms)
 }
 
 /* Hours run count when the mixer stops for good. */
-static dw_status count_minutes(dw_call *call, const dw_batch_row *batch)
+static dw_status count_minutes(dw_call *call, const dw_batch_row *batch,
+                               double minutes)
 {
     dw_mixer_row mixer;
     if (batch->mixer_id == 0)
         return DW_OK;
     DW_TRY(dw_row_get(call, "mixer", &dw_mixer_noun, batch->mixer_id,
                       "mixer_id", &mixer));
-    mixer.minutes_run += batch->mixer_minutes;
+    mixer.minutes_run = fmax(0, mixer.minutes_run + minutes);
     return dw_row_save(call, "mixer", &dw_mixer_noun, &mixer, NULL);
 }
 
@@ -55,7 +58,18 @@ dw_status dw_batch_stop(dw_call *call, dw_batch_row *batch, int64_t at_ms)
     if (batch->state == DW_BATCH_MIXING)
         batch->state = DW_BATCH_MIXED;
     DW_TRY(dw_batch_keep(call, batch));
-    return first ? count_minutes(call, batch) : DW_OK;
+    return first ? count_minutes(call, batch, batch->mixer_minutes) : DW_OK;
+}
+
+dw_status dw_batch_unstop(dw_call *call, dw_batch_row *batch)
+{
+    if (batch->stopped_ms == 0)
+        return DW_OK;
+    batch->stopped_ms = 0;
+    if (batch->state == DW_BATCH_MIXED)
+        batch->state = DW_BATCH_MIXING;
+    DW_TRY(dw_batch_keep(call, batch));
+    return count_minutes(call, batch, -batch->mixer_minutes);
 }
 
 /* ---- readings ------------------------------------------------------------ */
@@ -201,7 +215,8 @@ dw_status dw_batch_box(dw_call *call, dw_batch_row *batch,
     return dw_batch_keep(call, batch);
 }
 
-dw_status dw_batch_close(dw_call *call, dw_batch_row *batch, int64_t at_ms)
+/* at_ms 0: they are open. */
+static dw_status set_closed(dw_call *call, dw_batch_row *batch, int64_t at_ms)
 {
     dw_stack *stacks;
     size_t n;
@@ -212,8 +227,22 @@ dw_status dw_batch_close(dw_call *call, dw_batch_row *batch, int64_t at_ms)
         DW_TRY(dw_row_save(call, "stack", &dw_stack_noun, &stacks[i], NULL));
     }
     batch->closed_ms = at_ms;
-    batch->state = DW_BATCH_CLOSED;
     return dw_batch_keep(call, batch);
+}
+
+dw_status dw_batch_close(dw_call *call, dw_batch_row *batch, int64_t at_ms)
+{
+    batch->state = DW_BATCH_CLOSED;
+    return set_closed(call, batch, at_ms);
+}
+
+dw_status dw_batch_reopen(dw_call *call, dw_batch_row *batch)
+{
+    if (batch->state == DW_BATCH_CLOSED)
+        batch->state = batch->last_box_ms  ? DW_BATCH_BOXED
+                       : batch->stopped_ms ? DW_BATCH_MIXED
+                                           : DW_BATCH_MIXING;
+    return set_closed(call, batch, 0);
 }
 
 /* ---- weighings ----------------------------------------------------------- */

@@ -27,6 +27,10 @@ dw_status dw_batch_box(dw_call *call, dw_batch_row *batch,
 /* Its stacks were closed. */
 dw_status dw_batch_close(dw_call *call, dw_batch_row *batch, int64_t at_ms);
 
+/* A tap was taken back: the mixer has not stopped, the stacks are open. */
+dw_status dw_batch_unstop(dw_call *call, dw_batch_row *batch);
+dw_status dw_batch_reopen(dw_call *call, dw_batch_row *batch);
+
 /* One weighing as it came; *said is a sentence when it looks like a slip. */
 dw_status dw_weighing_keep(dw_call *call, int64_t weighing_id,
                            bool has_weighed_kg, double weighed_kg,

@@ -58,8 +58,10 @@ static void mark_step(const step_mark *given, const dw_call *call,
         step->done_ms = call->occurred_ms;
         step->skipped = true;
         break;
-    default:
-        step->started_ms = step->done_ms = 0;
+    default: /* what ran goes on running; what was only ticked is not begun */
+        if (step->done_ms <= step->started_ms)
+            step->started_ms = 0;
+        step->done_ms = 0;
         step->skipped = false;
         break;
     }
@@ -77,6 +79,17 @@ static dw_status flag_sliding(dw_call *call, const dw_batch_step *step)
                               .person_id = call->person_id};
     return dw_row_save(call, "batch_change", &dw_batch_change_noun, &change,
                        NULL);
+}
+
+/* What taking back a step that was done means for the batch. */
+static dw_status unfollow(dw_call *call, const dw_batch_step *step,
+                          dw_batch_row *batch)
+{
+    if (step->step.kind == DW_STEP_STOP)
+        return dw_batch_unstop(call, batch);
+    if (step->step.kind == DW_STEP_CLOSE)
+        return dw_batch_reopen(call, batch);
+    return DW_OK;
 }
 
 /* What the step means for the batch as a whole. */
@@ -106,9 +119,12 @@ static dw_status step_mark_run(dw_call *call, const void *request, void *reply)
     DW_TRY(dw_row_get(call, "batch_step", &dw_batch_step_noun, given->step_id,
                       "step_id", &step));
     DW_TRY(dw_batch_open(call, step.batch_id, &batch));
+    bool was_done = step.done_ms > 0 && !step.skipped;
     mark_step(given, call, &step);
     DW_TRY(dw_row_save(call, "batch_step", &dw_batch_step_noun, &step, NULL));
     back->id = batch.id;
+    if (given->mark == MARK_UNDO && was_done)
+        return unfollow(call, &step, &batch);
     return follow(call, given, &step, &batch);
 }
 

@@ -78,6 +78,46 @@ TEST(a_step_can_be_skipped_and_taken_back, LIMIT, "nothing is ever locked")
     business_stop(&b);
 }
 
+TEST(a_step_taken_back_that_ran_goes_on_running, LIMIT,
+     "its timer is as it was")
+{
+    business b;
+    plan_one(&b);
+    int mix = step_of(&b, "mix"), stop = step_of(&b, "stop");
+    business_do(&b, "step.mark", "{'step_id':%d,'mark':'begin'}", mix);
+    business_wait(&b, 2);
+    business_do(&b, "step.mark", "{'step_id':%d,'mark':'done'}", mix);
+    business_do(&b, "step.mark", "{'step_id':%d,'mark':'undo'}", mix);
+    business_do(&b, "today.get", "{}");
+    SAME(business_number(&b, "timers.0.step_id"), mix);
+    SAME(business_number(&b, "now_ms") -
+             business_number(&b, "timers.0.started_ms"),
+         2 * 60000);
+    business_do(&b, "step.mark", "{'step_id':%d,'mark':'done'}", stop);
+    business_do(&b, "step.mark", "{'step_id':%d,'mark':'undo'}", stop);
+    business_do(&b, "batch.get", "{'id':1}");
+    SAME_TEXT(business_text(&b, "batch.state"), "mixing");
+    SAME(business_number(&b, "batch.stopped_ms"), 0);
+    business_do(&b, "shop.get", "{}");
+    SAME(business_number(&b, "mixers.0.minutes_run"), 0);
+    business_stop(&b);
+}
+
+TEST(a_stack_closed_by_mistake_is_opened_again, LIMIT, "nothing is ever locked")
+{
+    business b;
+    plan_one(&b);
+    int shut = step_of(&b, "close");
+    business_do(&b, "batch.box",
+                "{'batch_id':1,'pieces':[{'id':1,'balls_made':80}]}");
+    business_do(&b, "step.mark", "{'step_id':%d,'mark':'done'}", shut);
+    business_do(&b, "step.mark", "{'step_id':%d,'mark':'undo'}", shut);
+    business_do(&b, "batch.get", "{'id':1}");
+    SAME_TEXT(business_text(&b, "batch.state"), "boxed");
+    SAME(business_number(&b, "stacks.0.closed_ms"), 0);
+    business_stop(&b);
+}
+
 TEST(sliding_oil_is_flagged_by_itself, PRACTICE, "common practice, no source")
 {
     business b;

@@ -111,7 +111,7 @@ function Last({ card, stop, units, onTap, onMark }) {
 export function ChillScreen(props) {
     const { card, stop, onMark } = props;
     const box_by = card.clock.box_by_ms;
-    if (card.batch.last_box_ms > 0)
+    if (stop.done)
         return html`<${ClosePlan} ...${props} />`;
     return html`
         ${box_by && html`<p>${t("All boxes in by {time}, {away}.",

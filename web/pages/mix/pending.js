@@ -31,9 +31,13 @@ function follow(card, kind, mark, at) {
         return set({ stopped_ms: at,
             state: batch.state === "mixing" ? "mixed" : batch.state });
     if (kind === "stop" && mark === "undo")
-        return set({ stopped_ms: 0, state: "mixing" });
+        return set({ stopped_ms: 0,
+            state: batch.state === "mixed" ? "mixing" : batch.state });
     if (kind === "close" && mark === "done")
         return set({ closed_ms: at, state: "closed" });
+    if (kind === "close" && mark === "undo")
+        return set({ closed_ms: 0,
+            state: batch.last_box_ms ? "boxed" : batch.state });
     return card;
 }
 
