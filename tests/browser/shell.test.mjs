@@ -4,6 +4,7 @@
 import assert from "node:assert/strict";
 import { readFileSync } from "node:fs";
 import { createRequire } from "node:module";
+import { batchAt, setUpShop } from "./shop.js";
 import { browserTest, call, runAll } from "./stage.js";
 
 const AXE = readFileSync(
@@ -19,9 +20,15 @@ async function prepare(base) {
     const { templates } = await call(base, "procedure.templates", {});
     await call(base, "recipe.save", { name: "House dough",
         formula: FORMULA, steps: templates[0].steps });
+    const { instant, active } = await setUpShop(base);
+    for (const kind of ["read", "weigh", "mix", "ask", "divide", "chill_open"])
+        await batchAt(base, instant.large, kind);
+    await batchAt(base, active.small, "wet_yeast");
 }
 
-const PAGES = ["/formulas", "/formulas/1", "/formulas/new"];
+/* One mix card for each kind of stop in prepare(). */
+const PAGES = ["/formulas", "/formulas/1", "/formulas/new", "/batches",
+    ...[1, 2, 3, 4, 5, 6, 7].map((id) => `/mix/${id}`)];
 
 function reads(page, who) {
     return page.addInitScript((kept) => localStorage.setItem(
