@@ -10,7 +10,7 @@ const at = (ms) => writeClock(ms);
 const STATES = {
     planned: (batch, now) => t("Mix at {time}, {away}.",
         { time: at(batch.planned_ms), away: away(batch.planned_ms, now) }),
-    mixing: (batch) => t("In the mixer since {time}.",
+    mixing: (batch) => t("In work since {time}.",
         { time: at(batch.started_ms) }),
     mixed: (batch) => t("Off the mixer at {time}: divide and box.",
         { time: at(batch.stopped_ms) }),

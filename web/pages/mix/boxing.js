@@ -140,11 +140,11 @@ export function ClosePlan({ card, units }) {
     const shop = known?.shop;
     return html`
         ${plan.has_close && html`
-            <p class="amount">${t("Close between {from} and {by}", {
+            <p class="amount">${t("{from} to {by}", {
         from: writeClock(plan.close_from_ms),
         by: writeClock(plan.close_by_ms) })}</p>
-            ${shop && html`<p>${t("when the core of the ball is between " +
-            "{low} and {high}.", {
+            ${shop && html`<p>${t("Close it then: the core of the ball is " +
+            "between {low} and {high}.", {
             low: temperature(shop.close_core_low_c, units),
             high: temperature(shop.close_core_high_c, units) })}</p>`}`}
         ${!plan.has_close && card.batch.last_box_ms > 0 && html`

@@ -69,6 +69,7 @@ function Head({ card }) {
                     ${" "}<${Since} at_ms=${batch.stopped_ms}
                         warn_ms=${20 * 60000} late_ms=${clock.box_by_ms &&
         Math.max(clock.box_by_ms, batch.stopped_ms + 30 * 60000)} /></p>`}
+            <${Sound} />
         </div>`;
 }
 
@@ -81,9 +82,11 @@ function Foot({ walk, stop, current, onUndo, onGo, onSkip, onOff, whole,
                 <button type="button" class="do"
                     onClick=${() => onGo(null)}>${t("Back to the batch")}
                 </button>`}
-            <button type="button" disabled=${!last}
-                onClick=${() => onUndo(last)}>${last
-        ? t("Undo: {what}", { what: nameOf(last) }) : t("Undo")}</button>
+            <button type="button" class="undo" disabled=${!last}
+                onClick=${() => onUndo(last)}>
+                <span>${last
+        ? t("Undo: {what}", { what: nameOf(last) }) : t("Undo")}</span>
+            </button>
             <button type="button" aria-haspopup="dialog" onClick=${onOff}>
                 ${t("Something is off")}</button>
             ${!whole && stop.step && !stop.done && !stop.skipped && html`
@@ -91,7 +94,6 @@ function Foot({ walk, stop, current, onUndo, onGo, onSkip, onOff, whole,
                     ${t("Skip this")}</button>`}
             <button type="button" onClick=${onWhole}>
                 ${whole ? t("One step") : t("Whole batch")}</button>
-            <${Sound} />
         </div>`;
 }
 

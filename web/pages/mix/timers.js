@@ -74,7 +74,7 @@ export function Sound() {
     return html`
         <button type="button" class="plain" aria-pressed=${quiet}
             onClick=${() => { setQuiet(!quiet); set(!quiet); }}>
-            ${quiet ? t("Sound is off") : t("Sound is on")}
+            ${quiet ? t("Sound off") : t("Sound on")}
         </button>`;
 }
 
