@@ -3,8 +3,9 @@
 
 import { html, render, useEffect, useLoaded, usePerson, useRef, useState }
     from "./lib/view.js";
-import { isOnline, listen, onConnection, outbox } from "./lib/api.js";
-import { applyTheme, onPerson, person } from "./lib/person.js";
+import { call, isOnline, listen, onChanged, onConnection, outbox }
+    from "./lib/api.js";
+import { adoptShop, applyTheme, onPerson, person } from "./lib/person.js";
 import { usePath } from "./lib/route.js";
 import { loadLanguage, t, tn } from "./lib/say.js";
 import { Dialog } from "./parts/dialog.js";
@@ -142,6 +143,17 @@ function App() {
 
 /* --- start --------------------------------------------------------------- */
 
+/* Without a connection what was heard before goes on holding. */
+async function hearShop() {
+    try {
+        const { shop } = await call("shop.get");
+        if (shop)
+            adoptShop(shop);
+    } catch {
+        /* the page says by itself that there is no connection */
+    }
+}
+
 async function start() {
     applyTheme();
     await loadLanguage(person().lang);
@@ -157,6 +169,8 @@ async function start() {
     render(html`<${App} key=${lang} />`, root);
     listen();
     outbox.deliver();
+    hearShop();
+    onChanged((op) => (op === "shop.save" || op === "shop.load") && hearShop());
     /* Only over HTTPS or on this machine; without it the page works as long as
      * it stays open. */
     navigator.serviceWorker?.register("/sw.js").catch(() => undefined);

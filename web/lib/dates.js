@@ -1,18 +1,24 @@
-/* Days and moments as people read them, in the tablet's own time zone. */
+/* Days and moments as people read them, by the clock on the shop's wall: a
+ * tablet set to another zone must not say another time than the paper does. */
 
 import { lang } from "./say.js";
+import { zone } from "./person.js";
 
 const DAY = { day: "numeric", month: "short", year: "numeric" };
+const CLOCK = { hour: "2-digit", minute: "2-digit", hourCycle: "h23" };
+
+function write(ms, language, options) {
+    return new Intl.DateTimeFormat(language,
+        { ...options, timeZone: zone() }).format(new Date(ms));
+}
 
 export function writeDay(ms) {
-    return new Intl.DateTimeFormat(lang(), DAY).format(new Date(ms));
+    return write(ms, lang(), DAY);
 }
 
 /* "14:05" */
 export function writeClock(ms) {
-    const at = new Date(ms);
-    const two = (n) => String(n).padStart(2, "0");
-    return `${two(at.getHours())}:${two(at.getMinutes())}`;
+    return write(ms, "en-GB", CLOCK);
 }
 
 export function writeMoment(ms) {

@@ -1,7 +1,5 @@
 /* Who is at this tablet and how they read: language, units, light, device. */
 
-const KEPT = "doughwright.person";
-
 const usual = {
     lang: /^es\b/.test(globalThis.navigator?.language ?? "") ? "es" : "en",
     units: "us",       /* us: °F lb oz in; metric: °C kg g cm */
@@ -9,15 +7,27 @@ const usual = {
     person_id: 0,
 };
 
-function read() {
+/* What was chosen at this tablet, and the shop's own zone, units and language as
+ * last heard: the tablet goes by the shop until its person chose otherwise. */
+const CHOSEN = "doughwright.person", SHOP = "doughwright.shop";
+
+function read(name) {
     try {
-        return { ...usual, ...JSON.parse(localStorage.getItem(KEPT) ?? "{}") };
+        return JSON.parse(localStorage.getItem(name) ?? "{}");
     } catch {
-        return { ...usual };
+        return {};
     }
 }
 
-let kept = read();
+function keep(name, values) {
+    localStorage.setItem(name, JSON.stringify(values));
+    kept = { ...usual, ...read(SHOP), ...read(CHOSEN) };
+    applyTheme();
+    for (const listener of listeners)
+        listener(kept);
+}
+
+let kept = { ...usual, ...read(SHOP), ...read(CHOSEN) };
 const listeners = new Set();
 
 export function person() {
@@ -25,11 +35,19 @@ export function person() {
 }
 
 export function setPerson(change) {
-    kept = { ...kept, ...change };
-    localStorage.setItem(KEPT, JSON.stringify(kept));
-    applyTheme();
-    for (const listener of listeners)
-        listener(kept);
+    keep(CHOSEN, { ...read(CHOSEN), ...change });
+}
+
+export function adoptShop({ zone, units, lang }) {
+    const heard = JSON.stringify({ zone, units, lang });
+    if (heard !== localStorage.getItem(SHOP))
+        keep(SHOP, { zone, units, lang });
+}
+
+/* The zone of the shop's clock; undefined, the tablet's own, until it is known.
+ */
+export function zone() {
+    return kept.zone;
 }
 
 export function onPerson(listener) {
