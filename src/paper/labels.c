@@ -38,7 +38,9 @@ static bool names(const char *list, const char *word, size_t bytes)
 static const char *with_allergens(dw_sheet *sheet, const char *list,
                                   const char *more)
 {
-    while (more && *more) {
+    if (!more)
+        return list;
+    while (*more) {
         more += strspn(more, ", ;");
         size_t bytes = strcspn(more, ",;");
         const char *word = dw_paper__print(sheet, "%.*s", (int)bytes, more);

@@ -1,11 +1,10 @@
 #include "paper/sheet.h"
 
+#include "paper/fonts.h"
 #include "paper/words.h"
 
 #include <cairo-pdf.h>
-#include <fontconfig/fontconfig.h>
 #include <math.h>
-#include <pango/pangofc-fontmap.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -413,26 +412,6 @@ static cairo_status_t pdf_write(void *to, const unsigned char *data,
     return CAIRO_STATUS_SUCCESS;
 }
 
-/* Fonts from these files only, so that a paper is the same on every machine.
- * Yours; NULL when a file is not there. */
-static PangoFontMap *open_fonts(void)
-{
-    static const char *const files[] = {DW_FONT_DIR "/DejaVuSans.ttf",
-                                        DW_FONT_DIR "/DejaVuSans-Bold.ttf"};
-    FcConfig *config = FcConfigCreate();
-    bool all = config != NULL;
-    for (size_t i = 0; all && i < DW_COUNT(files); i++)
-        all = FcConfigAppFontAddFile(config, (const FcChar8 *)files[i]);
-    PangoFontMap *map = NULL;
-    if (all)
-        map = pango_cairo_font_map_new_for_font_type(CAIRO_FONT_TYPE_FT);
-    if (map)
-        pango_fc_font_map_set_config(PANGO_FC_FONT_MAP(map), config);
-    if (config)
-        FcConfigDestroy(config);
-    return map;
-}
-
 static PangoContext *open_context(PangoFontMap *fonts)
 {
     PangoContext *context = pango_font_map_create_context(fonts);
@@ -487,7 +466,7 @@ static dw_status keep(dw_call *call, const pdf *out, dw_paper *paper)
 dw_status dw_sheet_print(dw_sheet *sheet, dw_sheet_draw *draw, const void *what,
                          dw_paper *paper)
 {
-    PangoFontMap *fonts = open_fonts();
+    PangoFontMap *fonts = dw_paper__fonts();
     if (!fonts)
         return dw_fail(sheet->call->err, DW_E_IO, "font", DW_FONT_DIR);
     sheet->context = open_context(fonts);
