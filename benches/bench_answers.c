@@ -1,7 +1,7 @@
 /* How long the answers that are asked the other way round take, with the usual
  * 24 shells, one core: best and middle of 41 askings, ms. */
 #define _POSIX_C_SOURCE 200809L
-#include "doughwright/life.h"
+#include "doughwright/answers.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -52,6 +52,71 @@ static dw_status ask_yeast(dw_arena *arena, int64_t members, dw_err *err)
     return dw_life_yeast(&ask, arena, &reply, err);
 }
 
+static dw_status ask_warmth(dw_arena *arena, int64_t members, dw_err *err)
+{
+    dw_warmth_reply reply;
+    dw_warmth_ask ask = {life_of(members), 1, 25};
+    return dw_answer_warmth(&ask, arena, &reply, err);
+}
+
+static dw_status ask_close(dw_arena *arena, int64_t members, dw_err *err)
+{
+    dw_close_reply reply;
+    dw_close_ask ask;
+    dw_shape_preset(&dw_close_ask_shape, &ask);
+    ask.life = life_of(members);
+    return dw_answer_close(&ask, arena, &reply, err);
+}
+
+static dw_status ask_pull(dw_arena *arena, int64_t members, dw_err *err)
+{
+    dw_pull_reply reply;
+    dw_pull_ask ask;
+    dw_shape_preset(&dw_pull_ask_shape, &ask);
+    ask.life = life_of(members);
+    ask.life.legs_count = 3;
+    ask.opening_h = 48;
+    ask.room_c = 22;
+    return dw_answer_pull(&ask, arena, &reply, err);
+}
+
+static dw_status ask_transfer(dw_arena *arena, int64_t members, dw_err *err)
+{
+    static dw_leg other[] = {{0.3, 25, 8}, {2.5, 4, 8}, {66, 4, 3}};
+    dw_transfer_reply reply;
+    dw_transfer_ask ask;
+    dw_life_request life = life_of(members);
+    dw_shape_preset(&dw_transfer_ask_shape, &ask);
+    ask.formula = life.formula;
+    ask.piece_g = life.piece_g;
+    ask.dough_c = 25;
+    ask.here = (dw_shop_ways){.flour_kg = 25,
+                              .flour_c = 22,
+                              .room_c = 22,
+                              .tap_c = 15,
+                              .work_j_per_kg_dough = 13000,
+                              .legs = legs,
+                              .legs_count = 3};
+    ask.there = ask.here;
+    ask.there.legs = other;
+    ask.there.elevation_m = 1000;
+    ask.members = members;
+    return dw_answer_transfer(&ask, arena, &reply, err);
+}
+
+static dw_status ask_hurry(dw_arena *arena, int64_t members, dw_err *err)
+{
+    dw_hurry_reply reply;
+    dw_hurry_ask ask;
+    dw_life_request life = life_of(members);
+    dw_shape_preset(&dw_hurry_ask_shape, &ask);
+    ask.formula = life.formula;
+    ask.piece_g = life.piece_g;
+    ask.usable_in_h = 1.3;
+    ask.members = members;
+    return dw_answer_hurry(&ask, arena, &reply, err);
+}
+
 static void run(const char *what, asking *ask, int64_t members)
 {
     static unsigned char block[8 << 20];
@@ -79,7 +144,14 @@ int main(void)
     static const struct {
         const char *what;
         asking *ask;
-    } all[] = {{"yeast for a moment", ask_yeast}};
+    } all[] = {
+        {"yeast for a moment", ask_yeast},
+        {"dough temperature for a moment", ask_warmth},
+        {"closing the stack", ask_close},
+        {"pulling for the opening", ask_pull},
+        {"formula to another shop", ask_transfer},
+        {"emergency dough", ask_hurry},
+    };
     for (size_t i = 0; i < DW_COUNT(all); i++)
         for (int64_t members = 0; members <= 63; members += 63)
             run(all[i].what, all[i].ask, members);

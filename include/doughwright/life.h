@@ -74,6 +74,7 @@ typedef struct dw_window {
     bool has_usable_from_h; /* core at 10 degC after the cold */
     double usable_from_h;
 } dw_window;
+extern const dw_shape dw_window_shape;
 
 /* Quantiles over the ensemble: 5, 50 and 95 of 100 lives are below. A moment
  * is absent where those lives do not reach it. */
@@ -88,6 +89,7 @@ typedef struct dw_band_curve {
 typedef struct dw_band_window {
     dw_band_moment ready_h, best_from_h, best_to_h, use_first_h, end_h;
 } dw_band_window;
+extern const dw_shape dw_band_window_shape;
 typedef struct dw_life_band {
     int64_t members;
     dw_band_curve gas_ml_per_100g_flour, volume_ratio;

@@ -8,6 +8,8 @@ const dw_shape dw_nothing_shape = {"nothing", "an empty object",
                                    sizeof(dw_nothing), NULL, 0};
 
 /* One pair of lines for each src/app/ops_<noun>.c. */
+extern const dw_op dw_ops_answer[];
+extern const size_t dw_ops_answer_count;
 extern const dw_op dw_ops_batch[];
 extern const size_t dw_ops_batch_count;
 extern const dw_op dw_ops_heat[];
@@ -56,6 +58,7 @@ typedef struct table {
 } table;
 
 static const table tables[] = {
+    {dw_ops_answer, &dw_ops_answer_count},
     {dw_ops_batch, &dw_ops_batch_count},
     {dw_ops_heat, &dw_ops_heat_count},
     {dw_ops_piece, &dw_ops_piece_count},

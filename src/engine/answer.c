@@ -68,8 +68,9 @@ static dw_status out_of_reach(const dw_answer__turn *turn, dw_err *err)
     double soonest_h, latest_h;
     DW_TRY(mark_at(turn, turn->most, &soonest_h, err));
     DW_TRY(mark_at(turn, turn->least, &latest_h, err));
-    dw_fail_range(err, "wanted_h", turn->wanted_h,
-                  fmin(soonest_h, DW_LIFE_LONGEST_H),
+    if (isinf(soonest_h))
+        return dw_fail(err, DW_E_UNREACHABLE, "wanted_h", NULL);
+    dw_fail_range(err, "wanted_h", turn->wanted_h, soonest_h,
                   fmin(latest_h, DW_LIFE_LONGEST_H));
     if (err)
         err->status = DW_E_UNREACHABLE;

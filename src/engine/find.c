@@ -5,6 +5,8 @@
 #define GROWTH 2        /* of the stride that looks for the other side */
 #define FIRST_MOST 0.25 /* of the whole range, the first stride */
 #define FIRST_LEAST 1e-3
+/* Where there is no number: what has none may have none on both sides. */
+#define FIRST_BLIND 0.05
 
 typedef struct place {
     double x, gap;
@@ -20,7 +22,9 @@ static dw_status look(const dw_find__search *s, double x, place *at,
 static double first_stride(const dw_find__search *s, double gap)
 {
     double range = s->most - s->least;
-    double stride = isfinite(gap) ? fabs(gap) * s->per_gap : FIRST_MOST * range;
+    if (!isfinite(gap))
+        return FIRST_BLIND * range;
+    double stride = fabs(gap) * s->per_gap;
     return fmin(fmax(stride, FIRST_LEAST * range), FIRST_MOST * range);
 }
 

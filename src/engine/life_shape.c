@@ -80,7 +80,7 @@ static const dw_field band_window_fields[] = {
     DW_F_ONE(dw_band_window, use_first_h, &moment_shape, "use first from"),
     DW_F_ONE(dw_band_window, end_h, &moment_shape, "past"),
 };
-static const dw_shape band_window_shape =
+const dw_shape dw_band_window_shape =
     DW_SHAPE("band_window", dw_band_window, band_window_fields,
              "the window, over the ensemble");
 
@@ -89,7 +89,7 @@ static const dw_field band_fields[] = {
     DW_F_ONE(dw_life_band, gas_ml_per_100g_flour, &curve_shape, "CO2 made, mL"),
     DW_F_ONE(dw_life_band, volume_ratio, &curve_shape,
              "volume against that at the start"),
-    DW_F_ONE(dw_life_band, window, &band_window_shape, "the window"),
+    DW_F_ONE(dw_life_band, window, &dw_band_window_shape, "the window"),
 };
 static const dw_shape band_shape =
     DW_SHAPE("life_band", dw_life_band, band_fields,
@@ -109,7 +109,7 @@ static const dw_field window_fields[] = {
     DW_F_REAL_OPT(dw_window, usable_from_h, "h", 0, DW_LIFE_LONGEST_H,
                   "core at 10 degC after the cold"),
 };
-static const dw_shape window_shape =
+const dw_shape dw_window_shape =
     DW_SHAPE("window", dw_window, window_fields, "when the dough is good");
 
 static const dw_field reply_fields[] = {
@@ -117,7 +117,7 @@ static const dw_field reply_fields[] = {
     DW_F_REALS(dw_life_reply, name, unit, -1e9, 1e9, about),
     DW_LIFE_COLUMNS(FIELD)
 #undef FIELD
-        DW_F_ONE(dw_life_reply, window, &window_shape,
+        DW_F_ONE(dw_life_reply, window, &dw_window_shape,
                  "when the dough is good"),
     DW_F_ONE_OPT(dw_life_reply, band, &band_shape, "how sure that is"),
     DW_F_WHOLE(dw_life_reply, steps, "", 0, 1e9, "of the integrator"),
