@@ -82,8 +82,8 @@ dw_status dw_card_outline(dw_call *call, int64_t batch_id, dw_card *card);
 /* Everything about a batch, its water by today's readings included. */
 dw_status dw_card_read(dw_call *call, int64_t batch_id, dw_card *card);
 
-/* The newest reading of a kind: the batch's own, else (batch_id 0 rows) the
- * shop's of the last 18 hours. false when there is none. */
+/* The newest reading of a kind: the batch's own, however old; of batch 0 the
+ * shop's, of the last 18 hours. false when there is none. */
 dw_status dw_reading_newest(dw_call *call, int64_t batch_id, int kind,
                             double *celsius, bool *found);
 

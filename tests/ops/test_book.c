@@ -77,6 +77,29 @@ TEST(the_book_lists_batches_by_day, LIMIT, "batch book")
     business_stop(&b);
 }
 
+TEST(a_sheet_entered_days_later_tells_the_same_as_on_the_day, LIMIT,
+     "what happened does not depend on when it is entered")
+{
+    double taught[2];
+    for (int late = 0; late < 2; late++) {
+        business b;
+        plan_one(&b);
+        long long noon = 1780660800000;
+        business_wait(&b, late ? 3 * 24 * 60 : 60);
+        business_do(&b, "batch.enter",
+                    "{'batch_id':1,'flour_c':21,'room_c':23,'tap_c':14,"
+                    "'water_c':12,'dough_c':25.4,'started_ms':%lld,"
+                    "'stopped_ms':%lld}",
+                    noon, noon + 840000);
+        taught[late] = business_number(&b, "batch.work_j_per_kg_dough");
+        business_do(&b, "batch.list", "{}");
+        NEAR(business_number(&b, "batches.0.dough_c"), 25.4, 1e-9);
+        business_stop(&b);
+    }
+    CHECK(taught[0] > 0);
+    NEAR(taught[1], taught[0], 1e-6);
+}
+
 TEST(today_says_mix_then_box_then_close, LIMIT, "today")
 {
     business b;
@@ -135,6 +158,7 @@ TEST(a_batch_takes_one_bag_of_minors_where_it_fits, DERIVED, "worked by hand")
     /* flour, water, oil and the bag: no salt, no yeast */
     SAME(business_size(&b, "batches.0.weighings"), 4);
     business_do(&b, "minors.list", "{}");
-    SAME(business_number(&b, "lots.0.left_count"), 2);
+    SAME(business_number(&b, "lots.0.lot.left_count"), 2);
+    SAME_TEXT(business_text(&b, "lots.0.formula_name"), "White dough");
     business_stop(&b);
 }
