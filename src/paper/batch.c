@@ -490,9 +490,11 @@ static void draw_end(dw_sheet *sheet, const dw_card *card)
          dw_paper__word(sheet, DW_MSG("Something was off"))},
         {DW_CELL_BLANK, 0, DW_INK_BODY, NULL},
     };
-    dw_sheet_need(sheet, 74);
+    const double row = 24; /* one line more where there is room for it */
+    dw_sheet_need(sheet, 2 * row);
     dw_sheet_row(sheet, off, DW_COUNT(off));
-    dw_sheet_lines(sheet, 1);
+    if (sheet->y + 2 * row <= sheet->bottom)
+        dw_sheet_lines(sheet, 1);
     dw_sheet_row(sheet, who, DW_COUNT(who));
 }
 

@@ -176,7 +176,7 @@ static void steps_head(dw_sheet *sheet)
         {DW_CELL_TEXT, 14, DW_INK_LABEL, NULL},
         {DW_CELL_TEXT, 18, DW_INK_LABEL, NULL},
         {DW_CELL_TEXT, 0, DW_INK_LABEL, dw_paper__word(sheet, DW_MSG("Step"))},
-        {DW_CELL_TEXT, CLOCK_WIDTH, DW_INK_LABEL,
+        {DW_CELL_RIGHT, -1, DW_INK_LABEL,
          dw_paper__word(sheet, DW_MSG("Clock + min"))},
     };
     dw_sheet_head_row(sheet, cells, DW_COUNT(cells));
