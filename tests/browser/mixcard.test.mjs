@@ -121,6 +121,11 @@ browserTest("a batch is walked to its closed stack, two tablets alike",
         assert.equal(card.stacks[0].balls, card.pieces[0].piece.balls_planned);
         assert.ok(card.batch.first_box_ms <= card.batch.last_box_ms);
         assert.ok(card.batch.work_j_per_kg_dough > 0);
+        await press(page, "Whole batch");
+        await page.getByRole("radio", { name: "bubbles" })
+            .check({ force: true });
+        await until(async () => (await cardOf(base, id)).verdicts
+            .some((one) => one.verdict === "bubbles"));
     });
 
 /* --- timers -------------------------------------------------------------- */

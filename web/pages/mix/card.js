@@ -102,8 +102,7 @@ function Foot({ walk, stop, current, onUndo, onGo, onSkip, onOff, whole,
 const SCREENS = {
     read: ReadScreen, weigh: WeighScreen, add: AddScreen, mix: TimedScreen,
     rest: TimedScreen, wet_yeast: TimedScreen, ask: AskScreen,
-    probe: ProbeScreen, divide: DivideScreen, chill_open: ChillScreen,
-    close: CloseScreen,
+    probe: ProbeScreen, divide: DivideScreen, close: CloseScreen,
 };
 
 /* Whose sentence says more than the name of the stop. */
@@ -111,7 +110,14 @@ const TELLS = new Set(["add_fat_running", "add_yeast_dry", "add_yeast_fresh",
     "add_yeast_wetted", "add_minors_bag", "add_stage", "wet_yeast", "ask",
     "oil_bowl", "chill_open", "temper"]);
 
-function Stop({ stop, gave, ...props }) {
+/* Where balls are counted into boxes: on the way into the cold room or, in a
+ * procedure that has no such step, at the boxes. */
+function boxingOf(walk) {
+    return walk.find((one) => one.kind === "chill_open") ??
+        walk.findLast((one) => one.kind === "box");
+}
+
+function Stop({ stop, walk, gave, ...props }) {
     const heading = useRef(null);
     const first = useRef(true);
     useEffect(() => {
@@ -119,7 +125,8 @@ function Stop({ stop, gave, ...props }) {
             heading.current.focus({ preventScroll: true });
         first.current = false;
     }, [stop.key]);
-    const Screen = SCREENS[stop.kind] ?? PlainScreen;
+    const Screen = stop === boxingOf(walk) ? ChillScreen
+        : SCREENS[stop.kind] ?? PlainScreen;
     return html`
         <section class="stop" aria-labelledby="stop-name">
             <h2 id="stop-name" tabindex="-1" ref=${heading}>
@@ -196,11 +203,11 @@ function Walk({ card, asked_at, units, today }) {
         "up. It goes into no stock.")}</p>`}
             ${whole
         ? html`<${Whole} card=${card} walk=${walk} units=${units}
-            onGo=${go} />`
+            onGo=${go} onTap=${tap} />`
         : html`<div class="card-body">
             <${Rail} walk=${walk} shown=${stop} current=${current}
                 onGo=${go} />
-            <${Stop} card=${card} stop=${stop} units=${units} gave=${gave}
+            <${Stop} card=${card} stop=${stop} walk=${walk} units=${units} gave=${gave}
                 onTap=${tap} onMark=${mark} onRead=${gave.onRead}
                 onStay=${setChosen} />
         </div>`}

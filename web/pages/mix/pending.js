@@ -72,6 +72,9 @@ const APPLY = {
             changes: [...card.changes, { ...body, id: 0, occurred_ms: at }],
             batch: body.kind === "abandoned"
                 ? { ...card.batch, state: "abandoned" } : card.batch },
+    "verdict.save": (card, body) =>
+        body.batch_id !== card.batch.id ? card
+            : { ...card, verdicts: [...card.verdicts, body] },
     "batch.box": (card, body, at) =>
         body.batch_id !== card.batch.id ? card : { ...card,
             batch: { ...card.batch, state: "boxed",

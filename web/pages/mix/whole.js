@@ -3,6 +3,7 @@
 import { html } from "../../lib/view.js";
 import { writeClock } from "../../lib/dates.js";
 import { t } from "../../lib/say.js";
+import { Choice } from "../../parts/choice.js";
 import { ClosePlan } from "./boxing.js";
 import { Totals } from "./off.js";
 import { stateOf } from "./rail.js";
@@ -75,7 +76,29 @@ function Log({ card, units }) {
         </ul>`;
 }
 
-export function Whole({ card, walk, units, onGo }) {
+/* --- at first use -------------------------------------------------------- */
+
+const VERDICTS = () => [["good", t("good")], ["tight", t("tight")],
+    ["bubbles", t("bubbles")], ["sticky", t("sticky")], ["blown", t("blown")],
+    ["not_looked", t("not looked")]];
+
+/* One tap, and it may be left out. */
+function Verdicts({ card, onTap }) {
+    const { batch, pieces, verdicts } = card;
+    return html`
+        <section class="stack">
+            <h2 class="section-head">${t("How was it at first use?")}</h2>
+            ${pieces.map(({ piece, name }) => html`
+                <${Choice} shown key=${piece.id} legend=${name}
+                    value=${verdicts.findLast((one) =>
+        one.product_id === piece.product_id)?.verdict}
+                    options=${VERDICTS()}
+                    onChoose=${(verdict) => onTap("verdict.save", {
+        batch_id: batch.id, product_id: piece.product_id, verdict })} />`)}
+        </section>`;
+}
+
+export function Whole({ card, walk, units, onGo, onTap }) {
     return html`
         <div class="whole bench">
             <section class="stack" aria-labelledby="whole-steps">
@@ -100,6 +123,8 @@ export function Whole({ card, walk, units, onGo }) {
                     <h2 class="section-head">${t("In the cold room")}</h2>
                     <${ClosePlan} card=${card} units=${units} />
                 </section>
+                ${card.batch.last_box_ms > 0 && html`
+                    <${Verdicts} card=${card} onTap=${onTap} />`}
             </div>
         </div>`;
 }
