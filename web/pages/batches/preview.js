@@ -2,6 +2,7 @@
  * left over, when each is mixed and boxed, and what to do when it gets late. */
 
 import { html } from "../../lib/view.js";
+import { clock } from "../../lib/clock.js";
 import { writeClock } from "../../lib/dates.js";
 import { t, tn } from "../../lib/say.js";
 import { mass } from "../mix/words.js";
@@ -37,35 +38,56 @@ function Surplus({ account }) {
     { name: one.name })}</p>`);
 }
 
-function Late({ run, onStart, onOrder }) {
-    const late = run.batches.flatMap((line) => line.stacks
-        .filter((stack) => stack.late).map((stack) => ({ line, stack })));
+/* One way out of each kind; the products that one is about come together. An
+ * earlier start that is over helps nobody. */
+function waysOut(all) {
+    const advice = all.filter((one) =>
+        !one.start_ms || one.start_ms > clock.now());
+    const products = (code) => [...new Set(advice.filter((one) =>
+        one.code === code && one.product).map((one) => one.product))];
+    return advice.filter((one, i) =>
+        advice.findIndex((other) => other.code === one.code) === i)
+        .map((one) => ({ ...one, products: products(one.code) }));
+}
+
+function Way({ way, onStart, onOrder }) {
+    const { code, message, start_ms, products } = way;
     return html`
-        ${late.map(({ line, stack }) => html`
-            <p class="slip" data-level="wrong" key=${line.name + stack.product}>
-                ${t("{product} of batch {batch} would have to be closed at " +
-        "{time}, after the last person leaves.", { product: stack.product,
-        batch: line.name, time: writeClock(stack.close_ms) })}</p>`)}
-        ${run.advice.map((one) => html`
-            <div class="slip row" key=${one.code + (one.product ?? "")}>
-                <span>${one.start_ms
-        ? t("{advice} First mix at {time}.", { advice: one.message,
-            time: writeClock(one.start_ms) })
-        : one.product ? t("{product}: {advice}", { product: one.product,
-            advice: one.message }) : one.message}</span>
-                ${one.code === "start_earlier" && one.start_ms && html`
-                    <button type="button"
-                        onClick=${() => onStart(one.start_ms)}>
-                        ${t("Start then")}</button>`}
-                ${["small_first", "large_first"].includes(one.code) && html`
-                    <button type="button" onClick=${() => onOrder(one.code)}>
-                        ${t("Do it so")}</button>`}
-            </div>`)}`;
+        <li class="row">
+            <span>${start_ms
+        ? t("{advice} First mix at {time}.", { advice: message,
+            time: writeClock(start_ms) })
+        : products.length ? t("{product}: {advice}",
+            { product: products.join(", "), advice: message })
+            : message}</span>
+            ${start_ms && html`
+                <button type="button" onClick=${() => onStart(start_ms)}>
+                    ${t("Start then")}</button>`}
+            ${["small_first", "large_first"].includes(code) && html`
+                <button type="button" onClick=${() => onOrder(code)}>
+                    ${t("Do it so")}</button>`}
+        </li>`;
+}
+
+function Late({ run, onStart, onOrder }) {
+    const late = run.batches.flatMap((line) => line.stacks)
+        .filter((stack) => stack.late);
+    return late.length > 0 && html`
+        <div class="slip stack" data-level="wrong">
+            <p>${tn("{n} stack would have to be closed after the last person " +
+        "leaves, at {time}.", "{n} stacks would have to be closed after the " +
+        "last person leaves, the latest at {time}.", late.length,
+    { time: writeClock(Math.max(...late.map((one) => one.close_ms))) })}</p>
+            <ul class="stack">${waysOut(run.advice).map((way) => html`
+                <${Way} key=${way.code} way=${way} onStart=${onStart}
+                    onOrder=${onOrder} />`)}
+            </ul>
+        </div>`;
 }
 
 export function Preview({ plan, units, onStart, onOrder }) {
     const notes = [...plan.notes, ...plan.run.notes]
-        .filter((one) => one.message);
+        .filter((one) => one.message && one.code !== "closes_late");
     return html`
         <div class="stack preview">
             <h3>${tn("{n} batch", "{n} batches", plan.batches.length)}</h3>
