@@ -14,7 +14,7 @@ static const dw_field request_fields[] = {
     DW_F_ID(dw_paper_request, id,
             "the batch; for procedure and scale the formula"),
     DW_F_WHOLE_PRESET(dw_paper_request, day, "d", 0, 84000, 0,
-                      "of run and day; 0: today"),
+                      "of run; 0: today"),
     DW_F_CHOICE_PRESET(dw_paper_request, size, dw_paper_size_words, 0,
                        "usual: letter with US units, else A4; labels: label"),
     DW_F_CHOICE_PRESET(dw_paper_request, units, dw_paper_units_words, 0,

@@ -46,7 +46,7 @@ extern const char *const dw_paper_units_words[]; /* shop metric us */
 typedef struct dw_paper_request {
     int what;    /* dw_paper_what */
     int64_t id;  /* the batch, or the formula of procedure and scale */
-    int64_t day; /* civil day of run and day; 0: today */
+    int64_t day; /* civil day of run; 0: today */
     int size;    /* dw_paper_size */
     int units;   /* 0 the shop's, 1 metric, 2 US */
     bool has_target;
