@@ -28,6 +28,10 @@ export const pages = [
         load: () => styled("/mix.css", import("./pages/mix.js")) },
     { path: "/formulas", name: () => t("Formulas"),
         load: () => import("./pages/formulas.js").then((it) => it.Page) },
+    { path: "/book", name: () => t("Batch book"),
+        load: () => styled("/book.css", import("./pages/book.js")) },
+    { path: "/minors", under: "/book", name: () => t("Bags of minors"),
+        load: () => styled("/book.css", import("./pages/minors.js")) },
     { path: "/shop", name: () => t("Shop"),
         load: () => styled("/shop.css", import("./pages/shop.js")) },
 ];

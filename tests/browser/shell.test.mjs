@@ -28,7 +28,8 @@ async function prepare(base) {
 
 /* One mix card for each kind of stop in prepare(). */
 const PAGES = ["/formulas", "/formulas/1", "/formulas/new", "/batches",
-    ...[1, 2, 3, 4, 5, 6, 7].map((id) => `/mix/${id}`)];
+    ...[1, 2, 3, 4, 5, 6, 7].map((id) => `/mix/${id}`), "/book", "/book/1",
+    "/book/6", "/book/1/sheet", "/minors"];
 
 function reads(page, who) {
     return page.addInitScript((kept) => localStorage.setItem(
