@@ -29,12 +29,16 @@ export function useName(prefix) {
 }
 
 /* What `load` (a function that stays the same, or null) imports; null until it
- * is here. */
+ * is here. Without a network it is tried again until it is. */
 export function useLoaded(load) {
     const [got, set] = useState({});
     useEffect(() => {
         let wanted = true;
-        load?.().then((value) => wanted && set({ load, value }));
+        const get = () => load().then(
+            (value) => wanted && set({ load, value }),
+            () => wanted && setTimeout(get, 3000));
+        if (load)
+            get();
         return () => { wanted = false; };
     }, [load]);
     return load && got.load === load ? got.value : null;

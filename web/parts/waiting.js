@@ -11,7 +11,9 @@ const deeds = () => ({
     "shop.save": t("the shop's settings"), "product.save": t("a product"),
     "mixer.save": t("a mixer"), "scale.save": t("a scale"),
     "person.save": t("a person"), "material.save": t("a material"),
-    "material_lot.save": t("a lot"),
+    "material_lot.save": t("a lot"), "verdict.save": t("a verdict"),
+    "batch.enter": t("a batch's paper sheet"),
+    "minors.make": t("bags of minors"),
 });
 
 const deed = (entry) => deeds()[entry.op] ?? entry.op;

@@ -3,7 +3,7 @@
 
 import { html, useEffect, usePerson, useState } from "../../lib/view.js";
 import { call } from "../../lib/api.js";
-import { useAnswer } from "../../lib/answer.js";
+import { useAnswer, useEntries } from "../../lib/answer.js";
 import { clock } from "../../lib/clock.js";
 import { writeNumber } from "../../lib/quantity.js";
 import { businessDay, shopClock } from "../../lib/shoptime.js";
@@ -26,13 +26,21 @@ export function Section({ title, quiet, children }) {
 
 /* --- the head ------------------------------------------------------------ */
 
+/* A sheet of this batch that was entered and is still on the tablet. */
+const waits = (entries, batch) => entries.some(({ op, body, taken_at }) =>
+    op === "batch.enter" && taken_at === undefined &&
+    JSON.parse(body).batch_id === batch.id);
+
 function Links({ batch }) {
+    const waiting = waits(useEntries(), batch);
     return html`
+        ${waiting && html`<p class="note">${t("Its paper sheet is on this " +
+        "tablet and goes into the book when the server is back.")}</p>`}
         <div class="row screen-only">
             ${batch.state !== "abandoned" && html`
                 <a class="button" href=${`/mix/${batch.id}`}>
                     ${t("Mix card")}</a>`}
-            ${!batch.started_ms && batch.state === "planned" && html`
+            ${batch.state === "planned" && !waiting && html`
                 <a class="button" href=${`/book/${batch.id}/sheet`}>
                     ${t("Enter its paper sheet")}</a>`}
             <a class="button" target="_blank"
@@ -54,7 +62,7 @@ function Head({ card, shop }) {
         person: card.person_name ?? "" };
     return html`
         <header class="stack">
-            <p><a href="/book">${t("Batch book")}</a></p>
+            <a class="back" href="/book">${t("Batch book")}</a>
             <h1>${t("Batch {number}", { number: batch.number })}</h1>
             <p class="comes-to">
                 ${t("{formula}, version {version}. {day}.", values)}${" "}

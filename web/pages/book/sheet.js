@@ -317,8 +317,8 @@ export function Sheet({ id }) {
     return html`
         <div class="column stack-wide">
             <header class="stack">
-                <p><a href=${`/book/${id}`}>${t("Batch {number}",
-        { number: batch.number })}</a></p>
+                <a class="back" href=${`/book/${id}`}>${t("Batch {number}",
+        { number: batch.number })}</a>
                 <h1>${t("From the paper sheet")}</h1>
                 <p class="comes-to">${t("{formula}, batch {number}, {day}.", {
         formula: card.formula_name, number: batch.number,
@@ -328,7 +328,7 @@ export function Sheet({ id }) {
             </header>
             ${batch.started_ms > 0
         ? html`<p class="slip">${t("This batch was begun on a tablet or is " +
-            "entered already.")}${" "}<a href=${`/book/${id}`}>
+            "entered already.")}${" "}<a class="back" href=${`/book/${id}`}>
             ${t("Look at it")}</a></p>`
         : html`<${Form} card=${card} got=${got} units=${units} />`}
         </div>`;
