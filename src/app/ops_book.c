@@ -316,26 +316,27 @@ static dw_status minors_make(dw_call *call, const void *request, void *reply)
 }
 
 /* Bags with the name of the formula they are for. */
-typedef struct minors_line {
+typedef struct minors_weighed {
     dw_minors_lot lot;
     const char *formula_name;
     int64_t formula_id, version_number;
-} minors_line;
-static const dw_field minors_line_fields[] = {
-    DW_F_ONE(minors_line, lot, &dw_minors_lot_noun, "the bags"),
-    DW_F_TEXT(minors_line, formula_name, 80, "their formula"),
-    DW_F_WHOLE(minors_line, formula_id, "", 1, MOMENT_LAST, "its id"),
-    DW_F_WHOLE(minors_line, version_number, "", 0, 100000, "its version"),
+} minors_weighed;
+static const dw_field minors_weighed_fields[] = {
+    DW_F_ONE(minors_weighed, lot, &dw_minors_lot_noun, "the bags"),
+    DW_F_TEXT(minors_weighed, formula_name, 80, "their formula"),
+    DW_F_WHOLE(minors_weighed, formula_id, "", 1, MOMENT_LAST, "its id"),
+    DW_F_WHOLE(minors_weighed, version_number, "", 0, 100000, "its version"),
 };
-static const dw_shape minors_line_shape = DW_SHAPE(
-    "minors_line", minors_line, minors_line_fields, "bags of one weighing");
+static const dw_shape minors_weighed_shape =
+    DW_SHAPE("minors_weighed", minors_weighed, minors_weighed_fields,
+             "bags of one weighing");
 
 typedef struct minors_list {
-    minors_line *lots;
+    minors_weighed *lots;
     size_t lots_count;
 } minors_list;
 static const dw_field minors_list_fields[] = {
-    DW_F_MANY_OPT(minors_list, lots, &minors_line_shape, 100000,
+    DW_F_MANY_OPT(minors_list, lots, &minors_weighed_shape, 100000,
                   "first to be thrown away first"),
 };
 static const dw_shape minors_list_shape = DW_SHAPE(
@@ -349,14 +350,14 @@ static dw_status minors_list_run(dw_call *call, const void *request,
     dw_minors_lot *lots;
     DW_TRY(dw_rows_get(call, "minors_lot", &dw_minors_lot_noun, NULL, 0,
                        "discard_day, id", &lots, &list->lots_count));
-    list->lots = DW_NEW_ARRAY(call->arena, minors_line, list->lots_count);
+    list->lots = DW_NEW_ARRAY(call->arena, minors_weighed, list->lots_count);
     if (!list->lots)
         return dw_fail(call->err, DW_E_ROOM, "lots", NULL);
     for (size_t i = 0; i < list->lots_count; i++) {
         dw_recipe recipe;
         DW_TRY(dw_recipe_read(call, lots[i].version_id, &recipe));
-        list->lots[i] = (minors_line){lots[i], recipe.name, recipe.formula_id,
-                                      recipe.number};
+        list->lots[i] = (minors_weighed){lots[i], recipe.name,
+                                         recipe.formula_id, recipe.number};
     }
     return DW_OK;
 }
