@@ -3,7 +3,8 @@
 
 import { shopClock } from "../../lib/shoptime.js";
 import { lang, t, tn } from "../../lib/say.js";
-import { civilDay, degrees, mass, onScale, temperature }
+import { civilDay } from "../../lib/dates.js";
+import { degrees, mass, onScale, temperature }
     from "../mix/words.js";
 
 export { civilDay, degrees, mass, onScale, temperature };
