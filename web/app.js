@@ -44,7 +44,10 @@ function useOutbox() {
 
 function useOnline() {
     const [online, set] = useState(isOnline());
-    useEffect(() => onConnection(set), []);
+    useEffect(() => {
+        set(isOnline()); /* it may have changed since the first drawing */
+        return onConnection(set);
+    }, []);
     return online;
 }
 

@@ -65,7 +65,7 @@ function Head({ card, shop }) {
             <a class="back" href="/book">${t("Batch book")}</a>
             <h1>${t("Batch {number}", { number: batch.number })}</h1>
             <p class="comes-to">
-                ${t("{formula}, version {version}. {day}.", values)}${" "}
+                ${t("{formula}, version {version}, {day}.", values)}${" "}
                 ${stateSentence(batch, shop)}
             </p>
             <p class="quiet">

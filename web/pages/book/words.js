@@ -1,20 +1,18 @@
 /* How the batch book says things: the state of a batch, what was off, a
  * verdict. */
 
+import { civilDay } from "../../lib/dates.js";
 import { shopClock } from "../../lib/shoptime.js";
 import { lang, t, tn } from "../../lib/say.js";
-import { civilDay } from "../../lib/dates.js";
-import { degrees, mass, onScale, temperature }
-    from "../mix/words.js";
+import { degrees, mass, onScale, temperature } from "../mix/words.js";
 
 export { civilDay, degrees, mass, onScale, temperature };
 
 /* "Tuesday, November 24" */
 export function longDay(day) {
-    const said = new Intl.DateTimeFormat(lang(), { weekday: "long",
+    return new Intl.DateTimeFormat(lang(), { weekday: "long",
         day: "numeric", month: "long", timeZone: "UTC" })
         .format(new Date(day * 86400000));
-    return said[0].toUpperCase() + said.slice(1);
 }
 
 /* --- where a batch is ---------------------------------------------------- */

@@ -4,6 +4,7 @@ import { html } from "../../lib/view.js";
 import { writeClock } from "../../lib/dates.js";
 import { t } from "../../lib/say.js";
 import { Choice } from "../../parts/choice.js";
+import { verdictOn, verdicts } from "../book/words.js";
 import { ClosePlan } from "./boxing.js";
 import { Totals } from "./off.js";
 import { stateOf } from "./rail.js";
@@ -78,21 +79,16 @@ function Log({ card, units }) {
 
 /* --- at first use -------------------------------------------------------- */
 
-const VERDICTS = () => [["good", t("good")], ["tight", t("tight")],
-    ["bubbles", t("bubbles")], ["sticky", t("sticky")], ["blown", t("blown")],
-    ["not_looked", t("not looked")]];
-
 /* One tap, and it may be left out. */
 function Verdicts({ card, onTap }) {
-    const { batch, pieces, verdicts } = card;
+    const { batch, pieces } = card;
     return html`
         <section class="stack">
             <h2 class="section-head">${t("How was it at first use?")}</h2>
             ${pieces.map(({ piece, name }) => html`
                 <${Choice} shown key=${piece.id} legend=${name}
-                    value=${verdicts.findLast((one) =>
-        one.product_id === piece.product_id)?.verdict}
-                    options=${VERDICTS()}
+                    value=${verdictOn(card.verdicts, piece.product_id)?.verdict}
+                    options=${verdicts()}
                     onChoose=${(verdict) => onTap("verdict.save", {
         batch_id: batch.id, product_id: piece.product_id, verdict })} />`)}
         </section>`;
