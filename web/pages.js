@@ -28,6 +28,8 @@ export const pages = [
         load: () => styled("/mix.css", import("./pages/mix.js")) },
     { path: "/formulas", name: () => t("Formulas"),
         load: () => import("./pages/formulas.js").then((it) => it.Page) },
+    { path: "/cold", name: () => t("Cold room"),
+        load: () => styled("/life/life.css", import("./pages/cold.js")) },
     { path: "/book", name: () => t("Batch book"),
         load: () => styled("/book.css", import("./pages/book.js")) },
     { path: "/minors", under: "/book", name: () => t("Bags of minors"),

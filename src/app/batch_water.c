@@ -30,9 +30,8 @@ dw_status dw_reading_newest(dw_call *call, int64_t batch_id, int kind,
     return DW_OK;
 }
 
-/* The batch's own reading, else the shop's, else `usual`. */
-static dw_status read_or(dw_call *call, int64_t batch_id, int kind,
-                         double usual, double *celsius, bool *found)
+dw_status dw_reading_or(dw_call *call, int64_t batch_id, int kind, double usual,
+                        double *celsius, bool *found)
 {
     DW_TRY(dw_reading_newest(call, batch_id, kind, celsius, found));
     if (!*found && batch_id != 0)
@@ -107,12 +106,12 @@ static dw_status fill_mix(dw_call *call, const dw_recipe *recipe,
                               &mix->formula));
     mix->flour_kg = batch->flour_kg;
     mix->goal_c = batch->dough_goal_c;
-    DW_TRY(read_or(call, batch->id, DW_READ_ROOM, ROOM_USUAL_C, &mix->room_c,
-                   &water->room_read));
-    DW_TRY(read_or(call, batch->id, DW_READ_FLOUR, mix->room_c, &mix->flour_c,
-                   &water->flour_read));
-    DW_TRY(read_or(call, batch->id, DW_READ_TAP, TAP_USUAL_C, &mix->tap_c,
-                   &water->tap_read));
+    DW_TRY(dw_reading_or(call, batch->id, DW_READ_ROOM, ROOM_USUAL_C,
+                         &mix->room_c, &water->room_read));
+    DW_TRY(dw_reading_or(call, batch->id, DW_READ_FLOUR, mix->room_c,
+                         &mix->flour_c, &water->flour_read));
+    DW_TRY(dw_reading_or(call, batch->id, DW_READ_TAP, TAP_USUAL_C, &mix->tap_c,
+                         &water->tap_read));
     DW_TRY(fill_bowl(call, batch, mix, water));
     DW_TRY(dw_work_learned(call, batch, recipe->formula_id, &water->work));
     mix->work_j_per_kg_dough = water->work.work_j_per_kg_dough > 0

@@ -86,6 +86,9 @@ dw_status dw_card_read(dw_call *call, int64_t batch_id, dw_card *card);
  * shop's, of the last 18 hours. false when there is none. */
 dw_status dw_reading_newest(dw_call *call, int64_t batch_id, int kind,
                             double *celsius, bool *found);
+/* The same; else the shop's, else `usual`, which leaves *found false. */
+dw_status dw_reading_or(dw_call *call, int64_t batch_id, int kind, double usual,
+                        double *celsius, bool *found);
 
 /* Hours from the last box until the core of such a ball is between the shop's
  * two closing temperatures, by today's cold room. *known false: the room is too

@@ -28,6 +28,8 @@ extern const dw_op dw_ops_book[];
 extern const size_t dw_ops_book_count;
 extern const dw_op dw_ops_card[];
 extern const size_t dw_ops_card_count;
+extern const dw_op dw_ops_cold_room[];
+extern const size_t dw_ops_cold_room_count;
 extern const dw_op dw_ops_count[];
 extern const size_t dw_ops_count_count;
 extern const dw_op dw_ops_change[];
@@ -69,6 +71,7 @@ static const table tables[] = {
     {dw_ops_book, &dw_ops_book_count},
     {dw_ops_today, &dw_ops_today_count},
     {dw_ops_card, &dw_ops_card_count},
+    {dw_ops_cold_room, &dw_ops_cold_room_count},
     {dw_ops_count, &dw_ops_count_count},
     {dw_ops_change, &dw_ops_change_count},
     {dw_ops_flour, &dw_ops_flour_count},

@@ -173,6 +173,7 @@ typedef struct dw_procedure_step_row {
 
 extern const char *const dw_form_words[];    /* ball panned sheet opened_skin
                                                 par_baked frozen */
+enum { DW_FORM_BALL }; /* the first; only its life has a model */
 extern const char *const dw_holding_words[]; /* offset_boxes bagged_pan
                                                 single_bags covered_rack */
 typedef struct dw_product {
@@ -352,6 +353,15 @@ typedef struct dw_batch_change {
 
 extern const char *const dw_move_kind_words[]; /* put_by pull put_back use
     throw_away send count_difference */
+enum {
+    DW_MOVE_PUT_BY,
+    DW_MOVE_PULL,
+    DW_MOVE_PUT_BACK,
+    DW_MOVE_USE,
+    DW_MOVE_THROW_AWAY,
+    DW_MOVE_SEND,
+    DW_MOVE_COUNT_DIFFERENCE
+};
 /* Boxes of one product of one batch, and what left it. */
 typedef struct dw_stack {
     int64_t id, batch_id, product_id, cold_room_id;

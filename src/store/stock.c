@@ -36,3 +36,41 @@ dw_status dw_store_stock(dw_store *store, dw_arena *arena, dw_stock_row **rows,
     return dw_store_query(store, sql, NULL, 0, &dw_stock_row_shape, arena, rows,
                           count, err);
 }
+
+static dw_arg since(int64_t mixing_day)
+{
+    return (dw_arg){.name = "$a", .kind = DW_WHOLE, .whole = mixing_day};
+}
+
+dw_status dw_store_stacks_since(dw_store *store, int64_t mixing_day,
+                                dw_arena *arena, dw_stack **rows, size_t *count,
+                                dw_err *err)
+{
+    dw_arg args[] = {since(mixing_day)};
+    return dw_store_query(store,
+                          "SELECT * FROM stack WHERE mixing_day >= $a"
+                          " ORDER BY product_id, mixing_day, opened_ms, id",
+                          args, DW_COUNT(args), &dw_stack_noun, arena, rows,
+                          count, err);
+}
+
+static const dw_field moved_fields[] = {
+    DW_F_ID(dw_stack_moved, stack_id, "which stack"),
+    DW_F_WHOLE(dw_stack_moved, balls, "", -1e9, 1e9, "moved out"),
+};
+static const dw_shape moved_shape =
+    DW_SHAPE("stack_moved", dw_stack_moved, moved_fields, "what left a stack");
+
+dw_status dw_store_stacks_moved(dw_store *store, int64_t mixing_day,
+                                dw_arena *arena, dw_stack_moved **rows,
+                                size_t *count, dw_err *err)
+{
+    dw_arg args[] = {since(mixing_day)};
+    return dw_store_query(store,
+                          "SELECT m.stack_id, sum(m.balls) AS balls"
+                          " FROM stack_move m JOIN stack s ON s.id = m.stack_id"
+                          " WHERE s.mixing_day >= $a"
+                          " GROUP BY m.stack_id ORDER BY m.stack_id",
+                          args, DW_COUNT(args), &moved_shape, arena, rows,
+                          count, err);
+}

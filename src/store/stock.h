@@ -16,4 +16,18 @@ extern const dw_shape dw_stock_row_shape;
 dw_status dw_store_stock(dw_store *store, dw_arena *arena, dw_stock_row **rows,
                          size_t *count, dw_err *err);
 
+/* A stack and how many of its balls were moved out of it. */
+typedef struct dw_stack_moved {
+    int64_t stack_id, balls;
+} dw_stack_moved;
+
+/* Stacks of that mixing day or later, by product, mixing day and the time they
+ * came, and what left each. */
+dw_status dw_store_stacks_since(dw_store *store, int64_t mixing_day,
+                                dw_arena *arena, dw_stack **rows, size_t *count,
+                                dw_err *err);
+dw_status dw_store_stacks_moved(dw_store *store, int64_t mixing_day,
+                                dw_arena *arena, dw_stack_moved **rows,
+                                size_t *count, dw_err *err);
+
 #endif

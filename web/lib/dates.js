@@ -16,6 +16,13 @@ export function writeDay(ms) {
     return write(ms, lang(), DAY);
 }
 
+/* "Thu 26" */
+export function writeDayName(ms) {
+    const at = new Date(ms);
+    const day = new Intl.DateTimeFormat(lang(), { weekday: "short" });
+    return `${day.format(at)}\u00a0${at.getDate()}`;
+}
+
 /* "14:05" */
 export function writeClock(ms) {
     return write(ms, "en-GB", CLOCK);

@@ -12,14 +12,14 @@ export const readinessWord = (name) => ({
 
 /* Where one state gives way to the next, as [state, from_h, to_h]; to_h of the
  * last is Infinity. */
-export function zonesOf(window) {
+export function zonesOf(window, from_h = 0) {
     const end = window.end_h ?? Infinity;
     const first = Math.min(window.use_first_h ?? Infinity, end);
     const ready = Math.min(window.ready_h ?? Infinity, end);
     const best = Math.max(ready, Math.min(window.best_from_h ?? Infinity,
         first));
     const use = Math.max(first, ready);
-    return [["not_yet", 0, ready], ["ready", ready, Math.min(best, use)],
+    return [["not_yet", from_h, ready], ["ready", ready, Math.min(best, use)],
         ["best", best, use], ["use_first", use, end], ["past", end, Infinity]]
         .filter(([, from, to]) => to > from);
 }
@@ -38,13 +38,15 @@ function inSteps(h, round, step = stepOf(h)) {
     return round(h / step - (round === Math.ceil ? 1e-6 : -1e-6)) * step;
 }
 
-const plain = (h) => h < 1
+const plainHours = (h) => h < 1
     ? t("{n} min", { n: writeNumber(h * 60, 0) })
     : t("{n} h", { n: writeNumber(h, 1) });
 
+export const roundHours = (h) => plainHours(inSteps(h, Math.round));
+
 export function aboutHours(h) {
     return h === null || h === undefined ? t("not within 14 days")
-        : t("about {time}", { time: plain(inSteps(h, Math.round)) });
+        : t("about {time}", { time: roundHours(h) });
 }
 
 /* "between 20 and 27 h"; what less than one life in twenty does not reach has
@@ -56,7 +58,7 @@ export function betweenHours(moment) {
     const step = stepOf(p95 ?? p05);
     const low = inSteps(p05, Math.floor, step);
     if (p95 === null)
-        return t("{time} or later", { time: plain(low) });
+        return t("{time} or later", { time: plainHours(low) });
     const high = inSteps(p95, Math.ceil, step);
     if (high < 1)
         return t("between {low} and {high} min", {
@@ -99,3 +101,24 @@ export function summaryOf({ window, band }) {
     return t("{first} Past after {time}, when {reason}.",
         { first, time: end, reason: endReason(window.end_reason) });
 }
+
+/* --- why ----------------------------------------------------------------- */
+
+/* The rule of each moment; its numbers are the engine's presets, which no page
+ * changes. */
+export const rulesOf = (reason) => ({
+    ready_h: t("Ready when 130 mL of gas are made for 100 g of flour and the " +
+        "dough is 2 h old, counted at 25 °C (77 °F); dough held cold not " +
+        "before 10 h in the cold."),
+    best_from_h: t("Best from 200 mL of gas for 100 g of flour, never before " +
+        "it is ready."),
+    use_first_h: t("Use first from 280 mL of gas, or in the last 8 h before " +
+        "the end in the cold, the last hour on the bench."),
+    end_h: t("Past when {reason}: 16 h old counted at 25 °C (77 °F), or 360 " +
+        "mL of gas with 6 h of age, or bubbles that leak, or the shop's " +
+        "bench life, whichever is first.", { reason: endReason(reason) }),
+});
+
+export const sourceOfRules = () => t("the window: common practice, no " +
+    "source. Gas, growth, sugars: {papers}.", { papers: "White & Munns 1951; " +
+    "Jayaram et al. 2013; Salvadó et al. 2011; Saunders, Ng & Kline 1972" });

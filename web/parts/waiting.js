@@ -8,6 +8,7 @@ import { t } from "../lib/say.js";
 /* What was done, in words, by operation. */
 const deeds = () => ({
     "recipe.save": t("a formula"), "count.save": t("a count"),
+    "stack.move": t("balls moved"),
     "shop.save": t("the shop's settings"), "product.save": t("a product"),
     "mixer.save": t("a mixer"), "scale.save": t("a scale"),
     "person.save": t("a person"), "material.save": t("a material"),

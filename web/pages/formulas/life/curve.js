@@ -95,6 +95,7 @@ function Temperatures({ life, axis, ys }) {
     const xs = life.time_h.map(axis.x);
     const y = (list) => list.map(ys.y);
     const i = widest(life, axis);
+    const skin = t("skin");
     return html`
         <g aria-hidden="true">
             <path class="body" d=${areaPath(xs, y(life.core_c),
@@ -104,8 +105,9 @@ function Temperatures({ life, axis, ys }) {
             <path class="core" d=${linePath(xs, y(life.core_c))} />
             <text class="name" x=${xs[i] + 8} y=${ys.y(life.core_c[i]) - 8}>
                 ${t("core")}</text>
-            <text class="name" x=${xs[i] - 8} y=${ys.y(life.skin_c[i]) + 18}
-                text-anchor="end">${t("skin")}</text>
+            <text class="name" y=${ys.y(life.skin_c[i]) + 18}
+                x=${Math.max(axis.left + 4, xs[i] - 8 - widthOf(skin))}>
+                ${skin}</text>
         </g>`;
 }
 

@@ -5,24 +5,9 @@ import { writeNumber, writePercentNumber, writeQuantity }
     from "../../../lib/quantity.js";
 import { t } from "../../../lib/say.js";
 import { Mark } from "../../../life/strip.js";
-import { MOMENTS, aboutHours, betweenHours, endReason, momentWord, stateOf }
-    from "../../../life/words.js";
+import { MOMENTS, aboutHours, betweenHours, momentWord, rulesOf,
+    sourceOfRules, stateOf } from "../../../life/words.js";
 import { Why } from "../../../parts/why.js";
-
-/* The rule in words; its numbers are the engine's presets, which the page
- * does not change. */
-const rules = (reason) => ({
-    ready_h: t("Ready when 130 mL of gas are made for 100 g of flour and the " +
-        "dough is 2 h old, counted at 25 °C (77 °F); dough held cold not " +
-        "before 10 h in the cold."),
-    best_from_h: t("Best from 200 mL of gas for 100 g of flour, never before " +
-        "it is ready."),
-    use_first_h: t("Use first from 280 mL of gas, or in the last 8 h before " +
-        "the end in the cold, the last hour on the bench."),
-    end_h: t("Past when {reason}: 16 h old counted at 25 °C (77 °F), or 360 " +
-        "mL of gas with 6 h of age, or bubbles that leak, or the shop's " +
-        "bench life, whichever is first.", { reason }),
-});
 
 function inputsOf(request, formula, band, name, units) {
     const lines = formula.lines.filter((line) =>
@@ -47,9 +32,6 @@ function inputsOf(request, formula, band, name, units) {
     ];
 }
 
-const SOURCE = "White & Munns 1951; Jayaram et al. 2013; Salvadó et al. " +
-    "2011; Saunders, Ng & Kline 1972";
-
 export function Moments({ life, band, request, units, days }) {
     const [open, setOpen] = useState(null);
     const { window } = life;
@@ -72,9 +54,8 @@ export function Moments({ life, band, request, units, days }) {
         ${open && html`
             <${Why} title=${momentWord(open)} value=${said(open)}
                 inputs=${inputsOf(request, request.formula, band, open, units)}
-                equation=${rules(endReason(window.end_reason))[open]}
+                equation=${rulesOf(window.end_reason)[open]}
                 rule=${days}
-                source=${t("the window: common practice, no source. Gas, " +
-        "growth, sugars: {papers}.", { papers: SOURCE })}
+                source=${sourceOfRules()}
                 onClose=${() => setOpen(null)} />`}`;
 }

@@ -1,0 +1,204 @@
+#include "app/stack_life.h"
+
+#include "app/batches.h"
+
+#define HOUR_MS 3600000.0
+#define LIFE_BYTES ((size_t)1 << 21)
+/* Coarser than a single ball's: a strip is read to the hour. */
+#define SHELLS 12
+/* A closed stack (docs/models/cooling.md), and balls on the bench. */
+#define CLOSED_H_W_PER_M2_K 3
+#define BENCH_H_W_PER_M2_K 8
+#define ROOM_USUAL_C 22
+#define COLD_USUAL_C 3.3
+
+const char *const dw_no_life_words[] = {"form", "dough", "times", "answer",
+                                        NULL};
+
+static const dw_field moment_fields[] = {
+    DW_F_MOMENT(dw_stack_moment, at_ms, "0: not within 14 days"),
+    DW_F_MOMENT(dw_stack_moment, early_ms, "one life in twenty is earlier"),
+    DW_F_MOMENT(dw_stack_moment, late_ms, "one in twenty later"),
+};
+static const dw_shape moment_shape =
+    DW_SHAPE("stack_moment", dw_stack_moment, moment_fields, "of the window");
+
+static const dw_field life_fields[] = {
+    DW_F_REAL(dw_stack_life, piece_g, "g", 0, 20000, "weight of a ball"),
+    DW_F_REAL(dw_stack_life, dough_c, "degC", -40, 60, "off the mixer"),
+    DW_F_REAL(dw_stack_life, air_c, "degC", -40, 60, "of the cold room"),
+    DW_F_YES(dw_stack_life, air_read, false, "else the room's setting"),
+    DW_F_YES(dw_stack_life, closed, false, "else when it is due, or now"),
+    DW_F_REAL(dw_stack_life, bench_h, "h", 0, 1e6, "mixer to box"),
+    DW_F_REAL(dw_stack_life, open_h, "h", 0, 1e6, "open in the cold"),
+    DW_F_ONE(dw_stack_life, ready, &moment_shape, "opens without tearing"),
+    DW_F_ONE(dw_stack_life, best, &moment_shape, "best from"),
+    DW_F_ONE(dw_stack_life, use_first, &moment_shape, "before all other"),
+    DW_F_ONE(dw_stack_life, end, &moment_shape, "past"),
+    DW_F_TEXT_OPT(dw_stack_life, end_reason, 20, "what ends it"),
+};
+const dw_shape dw_stack_life_shape =
+    DW_SHAPE("stack_life", dw_stack_life, life_fields,
+             "from its own readings and times");
+
+dw_status dw_stack_lives_begin(dw_call *call, const dw_shop *shop,
+                               int64_t members, size_t batches,
+                               dw_stack_lives *lives)
+{
+    *lives = (dw_stack_lives){
+        .call = call,
+        .shop = shop,
+        .members = members,
+        .block = dw_arena_take(call->arena, LIFE_BYTES),
+        .recipes = DW_NEW_ARRAY(call->arena, dw_recipe, batches ? batches : 1),
+        .recipes_room = batches};
+    return lives->block && lives->recipes
+               ? DW_OK
+               : dw_fail(call->err, DW_E_ROOM, "stacks", NULL);
+}
+
+static dw_status recipe_of(dw_stack_lives *lives, int64_t version_id,
+                           const dw_recipe **recipe)
+{
+    for (size_t i = 0; i < lives->recipes_count; i++) {
+        *recipe = &lives->recipes[i];
+        if ((*recipe)->version_id == version_id)
+            return DW_OK;
+    }
+    DW_ASSERT(lives->recipes_count < lives->recipes_room);
+    dw_recipe *next = &lives->recipes[lives->recipes_count];
+    DW_TRY(dw_recipe_read(lives->call, version_id, next));
+    lives->recipes_count++;
+    *recipe = next;
+    return DW_OK;
+}
+
+/* Air of the cold room: the batch's own reading, the newest of the shop, or
+ * what the room is set to. */
+static dw_status read_air(dw_stack_lives *lives, const dw_stack *stack,
+                          dw_stack_life *life)
+{
+    dw_cold_room room = {.air_c = COLD_USUAL_C};
+    if (stack->cold_room_id != 0)
+        DW_TRY(dw_row_get(lives->call, "cold_room", &dw_cold_room_noun,
+                          stack->cold_room_id, "cold_room_id", &room));
+    return dw_reading_or(lives->call, stack->batch_id, DW_READ_COLD, room.air_c,
+                         &life->air_c, &life->air_read);
+}
+
+static double hours_between(int64_t from_ms, int64_t to_ms)
+{
+    double hours = (double)(to_ms - from_ms) / HOUR_MS;
+    return hours > 1 / 60.0 ? hours : 1 / 60.0;
+}
+
+/* An open stack is closed when it is due; overdue, it is open until now. */
+static int64_t closing_ms(const dw_stack *stack, int64_t now_ms)
+{
+    if (stack->closed_ms != 0)
+        return stack->closed_ms;
+    return stack->close_due_ms > now_ms ? stack->close_due_ms : now_ms;
+}
+
+static void fill_legs(const dw_shop *shop, const dw_stack_life *life,
+                      double room_c, dw_leg legs[3])
+{
+    legs[0] = (dw_leg){life->bench_h, room_c, BENCH_H_W_PER_M2_K};
+    legs[1] = (dw_leg){life->open_h, life->air_c, shop->open_h_w_per_m2_k};
+    legs[2] = (dw_leg){1, life->air_c, CLOSED_H_W_PER_M2_K};
+}
+
+static int64_t ms_of(int64_t from_ms, bool has, double hours)
+{
+    return has ? from_ms + (int64_t)(hours * HOUR_MS) : 0;
+}
+
+static dw_stack_moment moment_of(int64_t from_ms, bool has, double hours,
+                                 const dw_band_moment *band)
+{
+    return (dw_stack_moment){ms_of(from_ms, has, hours),
+                             ms_of(from_ms, band->has_p05, band->p05),
+                             ms_of(from_ms, band->has_p95, band->p95)};
+}
+
+static void take_window(int64_t from_ms, const dw_life_reply *reply,
+                        dw_stack_life *life)
+{
+    const dw_window *w = &reply->window;
+    const dw_band_window none = {0};
+    const dw_band_window *band = reply->has_band ? &reply->band.window : &none;
+#define TAKE(member, name)                                                     \
+    life->member = moment_of(from_ms, w->has_##name, w->name, &band->name)
+    TAKE(ready, ready_h);
+    TAKE(best, best_from_h);
+    TAKE(use_first, use_first_h);
+    TAKE(end, end_h);
+#undef TAKE
+    life->end_reason = w->end_reason;
+}
+
+/* Live it in the block that every stack uses in turn. */
+static dw_status live(dw_stack_lives *lives, const dw_batch_row *batch,
+                      const dw_formula *formula, double room_c,
+                      dw_stack_life *life, bool *has_life)
+{
+    dw_leg legs[3];
+    fill_legs(lives->shop, life, room_c, legs);
+    dw_life_request request;
+    dw_shape_preset(&dw_life_request_shape, &request);
+    request.formula = *formula;
+    request.piece_g = life->piece_g;
+    request.has_dough_c = true;
+    request.dough_c = life->dough_c;
+    request.legs = legs;
+    request.legs_count = DW_COUNT(legs);
+    request.members = lives->members;
+    request.shells = SHELLS;
+    request.report_every_h = DW_LIFE_LONGEST_H;
+    dw_arena arena;
+    dw_arena_init(&arena, lives->block, LIFE_BYTES);
+    dw_life_reply reply;
+    dw_err refused;
+    *has_life =
+        dw_shape_check(&dw_life_request_shape, &request, &refused) == DW_OK &&
+        dw_life_run(&request, &arena, &reply, &refused) == DW_OK;
+    if (*has_life)
+        take_window(batch->stopped_ms, &reply, life);
+    return DW_OK;
+}
+
+dw_status dw_stack_life_of(dw_stack_lives *lives, const dw_stack *stack,
+                           const dw_batch_row *batch, const dw_product *product,
+                           dw_stack_life *life, bool *has_life, int *none)
+{
+    dw_call *call = lives->call;
+    *has_life = false;
+    *none = DW_NO_LIFE_FORM;
+    if (product->form != DW_FORM_BALL)
+        return DW_OK;
+    *none = DW_NO_LIFE_TIMES;
+    if (batch->stopped_ms == 0 || stack->opened_ms < batch->stopped_ms)
+        return DW_OK;
+    *none = DW_NO_LIFE_DOUGH;
+    bool read;
+    double room_c;
+    DW_TRY(dw_reading_newest(call, batch->id, DW_READ_DOUGH, &life->dough_c,
+                             &read));
+    if (!read)
+        return DW_OK;
+    *none = DW_NO_LIFE_ANSWER;
+    DW_TRY(dw_reading_or(call, batch->id, DW_READ_ROOM, ROOM_USUAL_C, &room_c,
+                         &read));
+    DW_TRY(read_air(lives, stack, life));
+    life->piece_g = product->ball_kg * 1000;
+    life->closed = stack->closed_ms != 0;
+    life->bench_h = hours_between(batch->stopped_ms, stack->opened_ms);
+    life->open_h =
+        hours_between(stack->opened_ms, closing_ms(stack, call->now_ms));
+    const dw_recipe *recipe;
+    DW_TRY(recipe_of(lives, batch->version_id, &recipe));
+    dw_formula formula;
+    DW_TRY(dw_formula_watered(call, &recipe->formula, batch->lot_water_percent,
+                              &formula));
+    return live(lives, batch, &formula, room_c, life, has_life);
+}

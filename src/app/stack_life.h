@@ -1,0 +1,52 @@
+/* The life of a stack's balls, from what was read and when it was moved. */
+#ifndef DW_APP_STACK_LIFE_H
+#define DW_APP_STACK_LIFE_H
+
+#include "app/formulary.h"
+
+#include "doughwright/life.h"
+
+/* A moment of the window; early and late: nine lives in ten lie between. 0: not
+ * within 14 days, or no band was asked for. */
+typedef struct dw_stack_moment {
+    int64_t at_ms, early_ms, late_ms;
+} dw_stack_moment;
+
+typedef struct dw_stack_life {
+    double piece_g, dough_c, air_c;
+    bool air_read; /* false: the cold room's setting */
+    bool closed;   /* false: taken to be closed when it is due, or now */
+    double bench_h, open_h;
+    dw_stack_moment ready, best, use_first, end;
+    const char *end_reason;
+} dw_stack_life;
+extern const dw_shape dw_stack_life_shape;
+
+extern const char *const dw_no_life_words[];
+enum {
+    DW_NO_LIFE_FORM,   /* panned, frozen, opened...: no model */
+    DW_NO_LIFE_DOUGH,  /* the dough's temperature was not read */
+    DW_NO_LIFE_TIMES,  /* nor when the mixer stopped, or the boxes went in */
+    DW_NO_LIFE_ANSWER, /* the engine refuses what was read */
+};
+
+/* What the stacks of one call share. */
+typedef struct dw_stack_lives {
+    dw_call *call;
+    const dw_shop *shop;
+    int64_t members; /* of the band; 0: none */
+    void *block;     /* for one life at a time */
+    dw_recipe *recipes;
+    size_t recipes_count, recipes_room;
+} dw_stack_lives;
+
+/* DW_E_ROOM. At most `batches` recipes are kept. */
+dw_status dw_stack_lives_begin(dw_call *call, const dw_shop *shop,
+                               int64_t members, size_t batches,
+                               dw_stack_lives *lives);
+/* has_life false: `none` tells why. */
+dw_status dw_stack_life_of(dw_stack_lives *lives, const dw_stack *stack,
+                           const dw_batch_row *batch, const dw_product *product,
+                           dw_stack_life *life, bool *has_life, int *none);
+
+#endif

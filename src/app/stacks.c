@@ -1,0 +1,111 @@
+#include "app/stacks.h"
+
+#include <stdlib.h>
+
+typedef struct account {
+    dw_stock_row *stock;
+    dw_stack *stacks;
+    dw_stack_moved *moved;
+    size_t stock_count, stacks_count, moved_count;
+} account;
+
+static int64_t oldest_day(const account *a)
+{
+    int64_t day = a->stock_count > 0 ? a->stock[0].mixing_day : 0;
+    for (size_t i = 1; i < a->stock_count; i++)
+        if (a->stock[i].mixing_day < day)
+            day = a->stock[i].mixing_day;
+    return day;
+}
+
+static dw_status read_account(dw_call *call, account *a)
+{
+    DW_TRY(dw_store_stock(call->store, call->arena, &a->stock, &a->stock_count,
+                          call->err));
+    if (a->stock_count == 0)
+        return DW_OK;
+    int64_t day = oldest_day(a);
+    DW_TRY(dw_store_stacks_since(call->store, day, call->arena, &a->stacks,
+                                 &a->stacks_count, call->err));
+    return dw_store_stacks_moved(call->store, day, call->arena, &a->moved,
+                                 &a->moved_count, call->err);
+}
+
+static int by_stack(const void *a, const void *b)
+{
+    int64_t left = *(const int64_t *)a;
+    int64_t right = ((const dw_stack_moved *)b)->stack_id;
+    return (left > right) - (left < right);
+}
+
+static dw_stack_left left_of(const account *a, const dw_stack *stack)
+{
+    const dw_stack_moved *row = NULL;
+    if (a->moved_count > 0)
+        row = bsearch(&stack->id, a->moved, a->moved_count, sizeof *row,
+                      by_stack);
+    int64_t moved = row ? row->balls : 0;
+    int64_t left = stack->balls - moved;
+    return (dw_stack_left){*stack, left > 0 ? left : 0, false, moved};
+}
+
+/* Take `missing` from the first stacks, or give what is over to the last. */
+static void reconcile(dw_stack_left *group, size_t count, int64_t missing)
+{
+    for (size_t i = 0; i < count && missing > 0; i++) {
+        int64_t gone = missing < group[i].left ? missing : group[i].left;
+        group[i].left -= gone;
+        group[i].assumed = gone > 0;
+        missing -= gone;
+    }
+    if (missing < 0) {
+        group[count - 1].left -= missing;
+        group[count - 1].assumed = true;
+    }
+}
+
+/* Stacks of one product and mixing day; `stacks` are sorted by both. */
+static size_t add_group(const account *a, const dw_stock_row *row, size_t *next,
+                        dw_stack_left *group)
+{
+    size_t n = 0;
+    int64_t held = 0;
+    for (; *next < a->stacks_count; ++*next) {
+        const dw_stack *stack = &a->stacks[*next];
+        if (stack->product_id > row->product_id ||
+            (stack->product_id == row->product_id &&
+             stack->mixing_day > row->mixing_day))
+            break;
+        if (stack->product_id != row->product_id ||
+            stack->mixing_day != row->mixing_day)
+            continue;
+        group[n] = left_of(a, stack);
+        held += group[n++].left;
+    }
+    if (n == 0)
+        group[n++] = (dw_stack_left){.stack = {.product_id = row->product_id,
+                                               .mixing_day = row->mixing_day}};
+    reconcile(group, n, held - row->balls);
+    return n;
+}
+
+dw_status dw_stacks_left(dw_call *call, dw_stack_left **stacks, size_t *count)
+{
+    account a = {0};
+    DW_TRY(read_account(call, &a));
+    dw_stack_left *list = DW_NEW_ARRAY(call->arena, dw_stack_left,
+                                       a.stacks_count + a.stock_count + 1);
+    if (!list)
+        return dw_fail(call->err, DW_E_ROOM, "stacks", NULL);
+    size_t n = 0, next = 0;
+    for (size_t i = 0; i < a.stock_count; i++) {
+        size_t added = add_group(&a, &a.stock[i], &next, list + n), kept = 0;
+        for (size_t j = 0; j < added; j++)
+            if (list[n + j].left > 0)
+                list[n + kept++] = list[n + j];
+        n += kept;
+    }
+    *stacks = list;
+    *count = n;
+    return DW_OK;
+}

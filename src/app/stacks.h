@@ -1,0 +1,22 @@
+/* Stacks with balls in them: the account of counts, stacks and moves, told
+ * stack by stack. */
+#ifndef DW_APP_STACKS_H
+#define DW_APP_STACKS_H
+
+#include "app/stock.h"
+
+/* Balls that are there but of no known stack (counted only) have an id of 0. */
+typedef struct dw_stack_left {
+    dw_stack stack;
+    int64_t left;
+    bool assumed;  /* a count or the pull sheet says so, no tap */
+    int64_t moved; /* taken out by taps, what was put back left out */
+} dw_stack_left;
+
+/* A product's newest count says how many balls of a mixing day are there. When
+ * that is less than the stacks of the day hold by their moves, the oldest stack
+ * is taken to have lost them; when it is more, the newest has them. Stacks with
+ * none left are left out. DW_E_ROOM. */
+dw_status dw_stacks_left(dw_call *call, dw_stack_left **stacks, size_t *count);
+
+#endif
