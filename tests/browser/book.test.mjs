@@ -211,7 +211,7 @@ browserTest("bags of minors are weighed, written down and listed", "derived",
             .selectOption({ label: "cold dough" });
         await page.getByLabel("Flour of the batch", { exact: true })
             .fill("24");
-        await page.getByLabel("How many bags").fill("3");
+        await page.getByLabel("Bags to fill").fill("3");
         await page.getByText("1.49 kg ± 14.9 g").waitFor();
         await page.getByLabel("Lots, as written on the packs").fill("S-9");
         await page.getByRole("button", { name: "Write down 3 bags" }).click();

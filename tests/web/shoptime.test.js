@@ -1,6 +1,6 @@
 import assert from "node:assert/strict";
 import { graded } from "./graded.js";
-import { businessDay, civilOf, momentOf, placeClock, readClock, shopClock }
+import { businessDay, civilOf, momentOf, placeClock, readClock }
     from "../../web/lib/shoptime.js";
 
 const utc = (text) => Date.parse(text);
@@ -14,7 +14,6 @@ graded("a shop's clock goes by its zone, in summer and in winter", "published",
             utc("2026-06-05T12:00Z"));
         assert.equal(momentOf(dayOf("2026-12-05"), 8 * 60, NEW_YORK.zone),
             utc("2026-12-05T13:00Z"));
-        assert.equal(shopClock(utc("2026-12-05T13:04Z"), NEW_YORK), "08:04");
     });
 
 graded("clocks that change are followed on the day they change", "published",

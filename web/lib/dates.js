@@ -46,6 +46,11 @@ export function civilDay(day) {
     return civil(day, { weekday: "short", day: "numeric", month: "short" });
 }
 
+/* "Monday, November 23" */
+export function longDay(day) {
+    return civil(day, { weekday: "long", day: "numeric", month: "long" });
+}
+
 /* "Monday" */
 export function writeWeekday(day) {
     return civil(day, { weekday: "long" });

@@ -1,6 +1,6 @@
-/* The shop's own time on any tablet: its zone's clock, its business day, and
- * clock times as people write them on paper. Days are civil days counted from
- * 1970-01-01; a business day ends `cutover_minutes` after midnight. */
+/* The shop's days and moments on any tablet: its business day, and clock times
+ * as people write them on paper. Days are civil days counted from 1970-01-01;
+ * a business day ends `cutover_minutes` after midnight. */
 
 const MINUTE_MS = 60000;
 const DAY_MS = 86400000;
@@ -46,13 +46,6 @@ export function civilOf(ms, zone) {
 export function businessDay(ms, { zone, cutover_minutes }) {
     const { day, minutes } = civilOf(ms, zone);
     return minutes < cutover_minutes ? day - 1 : day;
-}
-
-/* "14:05" */
-export function shopClock(ms, { zone }) {
-    const { minutes } = civilOf(ms, zone);
-    const two = (n) => String(n).padStart(2, "0");
-    return `${two(Math.floor(minutes / 60))}:${two(minutes % 60)}`;
 }
 
 /* --- times on a paper sheet ---------------------------------------------- */

@@ -123,7 +123,7 @@ function StandardChoice({ standards, texts, put, units }) {
 }
 
 function Blanks({ texts, put, errors, units }) {
-    const names = { flour_kg: t("Flour of the batch"), bags: t("How many bags"),
+    const names = { flour_kg: t("Flour of the batch"), bags: t("Bags to fill"),
         diluent_kg: t("Flour of the batch in each bag"),
         tolerance_percent: t("Give or take, %"), days: t("Kept for, days"),
         lots: t("Lots, as written on the packs") };

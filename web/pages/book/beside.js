@@ -2,8 +2,8 @@
  * times, balls. */
 
 import { html } from "../../lib/view.js";
+import { writeClock } from "../../lib/dates.js";
 import { writeNumber, writeQuantity } from "../../lib/quantity.js";
-import { shopClock } from "../../lib/shoptime.js";
 import { t } from "../../lib/say.js";
 import { READINGS, newestReading } from "../mix/words.js";
 import { degrees, mass, onScale, temperature } from "./words.js";
@@ -117,12 +117,12 @@ function Bench({ took, allowed }) {
         </div>`;
 }
 
-/* As the clocks show them, so that a difference is that of what stands there. */
+/* As the clocks show them, so a difference is that of what stands there. */
 const minute = (ms) => Math.floor(ms / 60000);
 
-function timeRow(name, at, shop, planned) {
-    return { name, cells: [planned ? shopClock(planned, shop) : NONE,
-        at ? shopClock(at, shop) : NONE,
+function timeRow(name, at, planned) {
+    return { name, cells: [planned ? writeClock(planned) : NONE,
+        at ? writeClock(at) : NONE,
         at && planned ? signed(minute(at) - minute(planned), (n) =>
             t("{n} min", { n })) : NONE] };
 }
@@ -134,11 +134,11 @@ export function Times({ card, shop }) {
         <${Table} caption=${t("Times, planned beside what came")}
             heads=${heads(t("moment"))}
             rows=${[
-        timeRow(t("Start"), batch.started_ms, shop, batch.planned_ms),
-        timeRow(t("Mixer stopped"), batch.stopped_ms, shop, 0),
-        timeRow(t("First box"), batch.first_box_ms, shop, 0),
-        timeRow(t("Last box"), batch.last_box_ms, shop, clock.box_by_ms),
-        timeRow(t("Closed"), batch.closed_ms, shop,
+        timeRow(t("Start"), batch.started_ms, batch.planned_ms),
+        timeRow(t("Mixer stopped"), batch.stopped_ms, 0),
+        timeRow(t("First box"), batch.first_box_ms, 0),
+        timeRow(t("Last box"), batch.last_box_ms, clock.box_by_ms),
+        timeRow(t("Closed"), batch.closed_ms,
             batch.close_due_ms)]} />
         ${batch.last_box_ms > 0 && batch.stopped_ms > 0 && html`
             <${Bench} took=${took} allowed=${shop.bench_minutes} />`}`;

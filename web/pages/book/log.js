@@ -5,22 +5,22 @@ import { html, useMemo, usePerson, useState } from "../../lib/view.js";
 import { useAnswer } from "../../lib/answer.js";
 import { clock } from "../../lib/clock.js";
 import { go } from "../../lib/route.js";
-import { businessDay, shopClock } from "../../lib/shoptime.js";
+import { businessDay } from "../../lib/shoptime.js";
 import { t, tn } from "../../lib/say.js";
 import { Blank } from "../../parts/blank.js";
 import { Empty } from "../../parts/empty.js";
 import { Ball } from "./ball.js";
 import { ballsSentence, civilDay, doughSentence, longDay, stateSentence,
-    verdictOn, verdictWord } from "./words.js";
+    verdictOn, verdictWord, writeClock } from "./words.js";
 
 const PAGE_DAYS = 14;
 
 /* --- one line ------------------------------------------------------------ */
 
-function sentencesOf(line, shop, units) {
+function sentencesOf(line, units) {
     const { batch } = line;
     return [
-        stateSentence(batch, shop),
+        stateSentence(batch),
         line.dough_c !== null &&
             doughSentence(line.dough_c, batch.dough_goal_c, units),
         ballsSentence(line.pieces),
@@ -48,7 +48,7 @@ function Verdicts({ line }) {
         </span>`;
 }
 
-function Line({ line, shop, units }) {
+function Line({ line, units }) {
     const { batch } = line;
     const at = batch.started_ms || batch.planned_ms;
     const products = line.pieces.map(({ name }) => name).join(", ");
@@ -56,12 +56,12 @@ function Line({ line, shop, units }) {
         <li>
             <a class="log-line" data-state=${batch.state}
                 href=${`/book/${batch.id}`}>
-                <span class="log-time">${shopClock(at, shop)}</span>
+                <span class="log-time">${writeClock(at)}</span>
                 <span class="log-words">
                     <span class="log-name">${t("{formula}, batch {number}",
         { formula: line.formula_name, number: batch.number })}</span>
                     <span class="quiet">${products}</span>
-                    <span>${sentencesOf(line, shop, units).join(" ")}</span>
+                    <span>${sentencesOf(line, units).join(" ")}</span>
                 </span>
                 <${Verdicts} line=${line} />
             </a>
@@ -79,7 +79,7 @@ function daysOf(lines) {
     return [...days].sort(([a], [b]) => b - a);
 }
 
-function Day({ day, today, lines, shop, units }) {
+function Day({ day, today, lines, units }) {
     return html`
         <section>
             <div class="section-head">
@@ -89,7 +89,7 @@ function Day({ day, today, lines, shop, units }) {
         lines.length)}</span>
             </div>
             <ol>${lines.map((line) => html`
-                <${Line} key=${line.batch.id} line=${line} shop=${shop}
+                <${Line} key=${line.batch.id} line=${line}
                     units=${units} />`)}
             </ol>
         </section>`;
@@ -137,7 +137,7 @@ function Older({ from, onOlder }) {
         </div>`;
 }
 
-function Days({ lines, text, shop, today, units }) {
+function Days({ lines, text, today, units }) {
     const found = useMemo(() => lines.filter((one) => matches(one, text)),
         [lines, text]);
     return html`
@@ -147,7 +147,7 @@ function Days({ lines, text, shop, today, units }) {
         : t("No batch of the book says “{text}”.", { text })}</p>`}
         ${daysOf(found).map(([day, of]) => html`
             <${Day} key=${day} day=${day} today=${today} lines=${of}
-                shop=${shop} units=${units} />`)}
+                units=${units} />`)}
         ${!text && !found.length && html`<p>${t("No batch in these days.")}
         </p>`}`;
 }
@@ -180,8 +180,8 @@ export function Log() {
             <${Blank} name=${t("Find")} text=${text} onType=${setText}
                 placeholder=${t("product, formula, person, verdict, number")}
             />
-            <${Days} lines=${lines} text=${text.trim()} shop=${shop}
-                today=${today} units=${units} />
+            <${Days} lines=${lines} text=${text.trim()} today=${today}
+                units=${units} />
             ${!text && html`<${Older} from=${from}
                 onOlder=${() => setPages(pages + 1)} />`}
         </div>`;

@@ -6,12 +6,12 @@ import { call } from "../../lib/api.js";
 import { useAnswer, useEntries } from "../../lib/answer.js";
 import { clock } from "../../lib/clock.js";
 import { writeNumber } from "../../lib/quantity.js";
-import { businessDay, shopClock } from "../../lib/shoptime.js";
+import { businessDay, civilOf } from "../../lib/shoptime.js";
 import { t, tn } from "../../lib/say.js";
 import { Balls, Temperatures, Times, Weights } from "./beside.js";
 import { Verdicts } from "./verdict.js";
-import { changeSentence, civilDay, longDay, mass, stateSentence }
-    from "./words.js";
+import { changeSentence, civilDay, longDay, mass, stateSentence,
+    writeClock } from "./words.js";
 
 export function Section({ title, quiet, children }) {
     return html`
@@ -50,9 +50,9 @@ function Links({ batch }) {
 }
 
 function paperSentence(batch, shop) {
-    const entered = civilDay(businessDay(batch.entered_ms, shop));
-    return t("Entered from paper on {day} at {time}.", { day: entered,
-        time: shopClock(batch.entered_ms, shop) });
+    const { day } = civilOf(batch.entered_ms, shop.zone);
+    return t("Entered from paper on {day} at {time}.", { day: civilDay(day),
+        time: writeClock(batch.entered_ms) });
 }
 
 function Head({ card, shop }) {
@@ -66,7 +66,7 @@ function Head({ card, shop }) {
             <h1>${t("Batch {number}", { number: batch.number })}</h1>
             <p class="comes-to">
                 ${t("{formula}, version {version}, {day}.", values)}${" "}
-                ${stateSentence(batch, shop)}
+                ${stateSentence(batch)}
             </p>
             <p class="quiet">
                 ${card.person_name && t("Mixed by {person}.", values)}${" "}
@@ -88,7 +88,7 @@ function totalsSentence({ totals, batch }, units) {
         percent: writeNumber(totals.hydration_percent, 1) });
 }
 
-function Off({ card, shop, units }) {
+function Off({ card, units }) {
     const answers = card.steps.filter(({ skipped }) => skipped).length;
     return html`
         <${Section} title=${t("What was off")}>
@@ -97,7 +97,7 @@ function Off({ card, shop, units }) {
             <ul class="ruled">${card.changes.map((one) => html`
                 <li key=${one.id}>
                     <span class="log-time">
-                        ${shopClock(one.occurred_ms, shop)}</span>
+                        ${writeClock(one.occurred_ms)}</span>
                     <span>${changeSentence(one, units)} ${one.note}</span>
                 </li>`)}
             </ul>
@@ -179,12 +179,12 @@ function Balance({ card, shop, units }) {
 
 /* --- where it went ------------------------------------------------------- */
 
-function Stack({ stack, name, shop }) {
+function Stack({ stack, name }) {
     const days = { ready: civilDay(stack.ready_day),
         best: civilDay(stack.best_day), first: civilDay(stack.use_first_day),
         last: civilDay(stack.last_day) };
     const values = { name, balls: stack.balls, boxes: stack.boxes,
-        time: shopClock(stack.closed_ms || stack.close_due_ms, shop) };
+        time: writeClock(stack.closed_ms || stack.close_due_ms) };
     return html`
         <li>
             <p>${stack.closed_ms
@@ -203,14 +203,14 @@ function Stack({ stack, name, shop }) {
         </li>`;
 }
 
-function Stacks({ card, shop }) {
+function Stacks({ card }) {
     const nameOf = (id) => card.pieces.find(({ piece }) =>
         piece.product_id === id)?.name ?? "";
     return card.stacks.length > 0 && html`
         <${Section} title=${t("In the cold room")}
             quiet=${t("by the trade's clock, a rule of thumb")}>
             <ul class="ruled tall">${card.stacks.map((stack) => html`
-                <${Stack} key=${stack.id} stack=${stack} shop=${shop}
+                <${Stack} key=${stack.id} stack=${stack}
                     name=${nameOf(stack.product_id)} />`)}
             </ul>
         <//>`;

@@ -9,7 +9,7 @@ import { write } from "../../lib/api.js";
 import { clock } from "../../lib/clock.js";
 import { bareUnit, writeNumber } from "../../lib/quantity.js";
 import { go } from "../../lib/route.js";
-import { businessDay, civilOf, shopClock } from "../../lib/shoptime.js";
+import { civilOf } from "../../lib/shoptime.js";
 import { t, tn } from "../../lib/say.js";
 import { Blank } from "../../parts/blank.js";
 import { Pick } from "../../parts/pick.js";
@@ -17,7 +17,7 @@ import { toast } from "../../parts/toast.js";
 import { inPersonUnits, onScale, READINGS } from "../mix/words.js";
 import { ballsName, bareOnScale, blankOf, DEGREES, lotName, readSheet,
     TIMES, weighedName } from "./paper.js";
-import { civilDay, longDay, mass } from "./words.js";
+import { civilDay, longDay, mass, writeClock } from "./words.js";
 
 /* --- what was typed ------------------------------------------------------ */
 
@@ -68,7 +68,7 @@ function timeHint(form, blank) {
     if (!at)
         return null;
     const { day } = civilOf(at, form.shop.zone);
-    const time = shopClock(at, form.shop);
+    const time = writeClock(at);
     return day === form.card.batch.day ? time
         : t("{time} on {day}", { time, day: civilDay(day) });
 }
@@ -300,8 +300,8 @@ function Form({ card, got, units }) {
                 <button type="submit" class="do">
                     ${t("Put it into the book")}</button>
                 <span class="quiet">${t("Entered {day}, {time}", {
-        day: civilDay(businessDay(clock.now(), shop)),
-        time: shopClock(clock.now(), shop) })}</span>
+        day: civilDay(civilOf(clock.now(), shop.zone).day),
+        time: writeClock(clock.now()) })}</span>
             </div>
         </form>`;
 }

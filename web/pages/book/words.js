@@ -1,19 +1,11 @@
 /* How the batch book says things: the state of a batch, what was off, a
  * verdict. */
 
-import { civilDay } from "../../lib/dates.js";
-import { shopClock } from "../../lib/shoptime.js";
-import { lang, t, tn } from "../../lib/say.js";
+import { civilDay, longDay, writeClock } from "../../lib/dates.js";
+import { t, tn } from "../../lib/say.js";
 import { degrees, mass, onScale, temperature } from "../mix/words.js";
 
-export { civilDay, degrees, mass, onScale, temperature };
-
-/* "Tuesday, November 24" */
-export function longDay(day) {
-    return new Intl.DateTimeFormat(lang(), { weekday: "long",
-        day: "numeric", month: "long", timeZone: "UTC" })
-        .format(new Date(day * 86400000));
-}
+export { civilDay, degrees, longDay, mass, onScale, temperature, writeClock };
 
 /* --- where a batch is ---------------------------------------------------- */
 
@@ -32,8 +24,8 @@ const STATES = {
     abandoned: () => t("Abandoned."),
 };
 
-export function stateSentence(batch, shop) {
-    return STATES[batch.state]((name) => shopClock(batch[name], shop), batch);
+export function stateSentence(batch) {
+    return STATES[batch.state]((name) => writeClock(batch[name]), batch);
 }
 
 /* Dough against its goal. Less than half a degree is on the goal: no
