@@ -4,28 +4,35 @@
 
 import { t } from "./lib/say.js";
 
+function style(href) {
+    if (document.querySelector(`link[href="${href}"]`))
+        return undefined;
+    const link = document.createElement("link");
+    link.rel = "stylesheet";
+    link.href = href;
+    const here = new Promise((resolve) => {
+        link.onload = link.onerror = resolve;
+    });
+    document.head.append(link);
+    return here;
+}
+
 /* The page of a module, once what it alone looks like is here too. */
-async function styled(href, module) {
-    if (!document.querySelector(`link[href="${href}"]`)) {
-        const link = document.createElement("link");
-        link.rel = "stylesheet";
-        link.href = href;
-        const here = new Promise((resolve) => {
-            link.onload = link.onerror = resolve;
-        });
-        document.head.append(link);
-        await here;
-    }
+async function styled(hrefs, module) {
+    await Promise.all(hrefs.map(style));
     return (await module).Page;
 }
 
 export const pages = [
+    { path: "/today", name: () => t("Today"),
+        load: () => styled(["/mix.css", "/today.css"],
+            import("./pages/today.js")) },
     { path: "/count", name: () => t("Count"),
-        load: () => styled("/today.css", import("./pages/count.js")) },
+        load: () => styled(["/today.css"], import("./pages/count.js")) },
     { path: "/batches", name: () => t("Batches"),
-        load: () => styled("/mix.css", import("./pages/batches.js")) },
+        load: () => styled(["/mix.css"], import("./pages/batches.js")) },
     { path: "/mix", under: "/batches", name: () => t("Mix card"),
-        load: () => styled("/mix.css", import("./pages/mix.js")) },
+        load: () => styled(["/mix.css"], import("./pages/mix.js")) },
     { path: "/formulas", name: () => t("Formulas"),
         load: () => import("./pages/formulas.js").then((it) => it.Page) },
     { path: "/cold", name: () => t("Cold room"),
@@ -35,5 +42,5 @@ export const pages = [
     { path: "/minors", under: "/book", name: () => t("Bags of minors"),
         load: () => styled("/book.css", import("./pages/minors.js")) },
     { path: "/shop", name: () => t("Shop"),
-        load: () => styled("/shop.css", import("./pages/shop.js")) },
+        load: () => styled(["/shop.css"], import("./pages/shop.js")) },
 ];

@@ -2,39 +2,9 @@
  * when the shop is set up. */
 
 import assert from "node:assert/strict";
-import { readFileSync } from "node:fs";
-import { createRequire } from "node:module";
 import { browserTest, call, runAll } from "./stage.js";
 import { setUpShop } from "./shop.js";
-
-const AXE = readFileSync(createRequire(import.meta.url)
-    .resolve("axe-core/axe.min.js"), "utf8");
-
-const plain = (text) => text.replaceAll("\u00a0", " ").trim();
-
-async function nothingSerious(page) {
-    await page.evaluate(AXE);
-    const found = await page.evaluate(() => globalThis.axe.run());
-    const serious = found.violations.filter(({ impact }) =>
-        impact === "serious" || impact === "critical");
-    assert.deepEqual(serious.map(({ id, nodes }) =>
-        `${id}: ${nodes.map((node) => node.html).join(" | ")}`), []);
-}
-
-const wholeWeek = (product_id, balls) => [0, 1, 2, 3, 4, 5, 6].map(
-    (weekday) => ({ product_id, weekday, balls }));
-
-/* Today's stock as if counted: three mixing days of every product. */
-async function stocked(base) {
-    const { products } = await call(base, "shop.get", {});
-    await call(base, "build_to.replace", { rows: products.flatMap((one) =>
-        wholeWeek(one.id, 60)) });
-    const { day } = await call(base, "count.get", {});
-    await call(base, "count.save", { lines: products.flatMap((one) =>
-        [2, 1, 0].map((ago) => ({ product_id: one.id, balls: 20,
-            mixing_day: day - ago }))) });
-    return { products, day };
-}
+import { nothingSerious, plain, stocked } from "./walk.js";
 
 const key = (page, name) => page.locator(".count-pad")
     .getByRole("button", { name, exact: true });

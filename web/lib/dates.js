@@ -51,6 +51,11 @@ export function longDay(day) {
     return civil(day, { weekday: "long", day: "numeric", month: "long" });
 }
 
+/* "November 23" */
+export function civilDate(day) {
+    return civil(day, { day: "numeric", month: "long" });
+}
+
 /* "Monday" */
 export function writeWeekday(day) {
     return civil(day, { weekday: "long" });

@@ -1,0 +1,109 @@
+/* Today: what to do next, the day's temperatures, nothing and very much. */
+
+import assert from "node:assert/strict";
+import { browserTest, call, runAll } from "./stage.js";
+import { nothingSerious, plain, stocked } from "./walk.js";
+import { setUpShop } from "./shop.js";
+
+browserTest("an empty business is told where to begin", "limit",
+    "no shop, no product, nothing to do", async ({ page, base }) => {
+        await page.goto(base);
+        await page.getByText("Begin with your shop").waitFor();
+        await page.goto(`${base}/count`);
+        await page.getByText("Nothing to count yet").waitFor();
+        await page.getByRole("button", { name: "Go to Shop" }).click();
+        await page.getByText("Eight things").waitFor();
+        await page.getByLabel("Name of the shop").fill("Birch Lane");
+        await page.locator("#place").getByRole("button", { name: "Save" })
+            .click();
+        await page.getByRole("heading", { name: "Birch Lane" }).waitFor();
+        await nothingSerious(page);
+        await setUpShop(base);
+    });
+
+browserTest("a batch that is due stands first, with its card one tap away",
+    "limit", "the plan of the test", async ({ page, base }) => {
+        const { products } = await stocked(base);
+        const { batches } = await call(base, "batch.plan", {
+            pieces: [{ product_id: products[0].id, balls: 72 }],
+            bag_of_minors: false });
+        const { number, id } = batches[0].batch;
+        await page.goto(base);
+        const next = page.locator(".next > li").first();
+        await next.waitFor();
+        assert.match(plain(await next.innerText()),
+            new RegExp(`Mix batch ${number}, cold dough`));
+        await next.getByRole("link", { name: /^Open the card/ }).click();
+        await page.waitForURL(`${base}/mix/${id}`);
+    });
+
+browserTest("a reading feeds the water of the next batch", "derived",
+    "59 °F is 15 °C", async ({ page, base }) => {
+        const { products } = await stocked(base);
+        const { batches } = await call(base, "batch.plan", {
+            pieces: [{ product_id: products[0].id, balls: 40 }],
+            bag_of_minors: false });
+        await page.goto(base);
+        await page.getByRole("button", { name: /Tap water/ }).click();
+        await page.keyboard.type("59");
+        await page.keyboard.press("Enter");
+        await page.getByText("Taken. The water").waitFor();
+        const card = await call(base, "batch.get",
+            { id: batches[0].batch.id });
+        assert.equal(card.water.inputs.tap_c, 15); /* 59 F */
+        assert.ok(card.water.tap_read);
+    });
+
+browserTest("°F typed as °C is asked about and taken", "practice",
+    "a room of 70 °C is a room of 70 °F", async ({ page, base }) => {
+        await page.addInitScript(() => localStorage.setItem(
+            "doughwright.person", JSON.stringify({ units: "metric" })));
+        await page.goto(base);
+        await page.getByRole("button", { name: /^Room/ }).click();
+        await page.keyboard.type("70");
+        await page.getByText("Look again?").waitFor();
+        await page.getByRole("button", { name: "Use it all the same" })
+            .click();
+        await page.getByText("looks like °F typed as °C").waitFor();
+        await page.getByRole("button", { name: /^Room/ }).click();
+        await page.keyboard.type("21");
+        await page.keyboard.press("Enter");
+        await page.getByRole("button", { name: /^Room 21 °C/ }).waitFor();
+    });
+
+browserTest("what another tablet does shows without a touch", "limit",
+    "server-sent events", async ({ page, base }) => {
+        await page.goto(base);
+        await page.getByText("How warm is it?").waitFor();
+        await page.waitForTimeout(300);
+        await call(base, "reading.save",
+            { batch_id: 0, kind: "cold_c", celsius: 4 });
+        await page.getByRole("button", { name: /^Cold room 39\.2 °F/ })
+            .waitFor();
+    });
+
+browserTest("forty stacks fit on the page and stay readable", "limit",
+    "10 mixing days of each product; nothing wider than the window",
+    async ({ page, base }) => {
+        const { products, day } = await stocked(base);
+        await call(base, "count.save", { lines: products.slice(0, 4)
+            .flatMap((one) => Array.from({ length: 10 }, (_, ago) => ({
+                product_id: one.id, balls: 30, mixing_day: day - ago }))) });
+        for (const width of [360, 768, 1280]) {
+            await page.setViewportSize({ width, height: 900 });
+            for (const path of ["/today", "/count"]) {
+                await page.goto(base + path);
+                await page.locator("h1").waitFor();
+                await page.waitForTimeout(300);
+                assert.equal(await page.evaluate(() =>
+                    document.documentElement.scrollWidth), width);
+            }
+        }
+        assert.equal(await page.locator(".shelf-line").count(), 40);
+        await page.goto(`${base}/today`);
+        await page.locator(".next > li").first().waitFor();
+        await page.waitForTimeout(300);
+        await nothingSerious(page);
+    });
+
+await runAll();

@@ -1,0 +1,41 @@
+/* The next three things to do, large enough to read from the mixer. */
+
+import { html } from "../../lib/view.js";
+import { writeClock } from "../../lib/dates.js";
+import { t } from "../../lib/say.js";
+import { away } from "../mix/words.js";
+import { todoButton, todoKey, todoSentence } from "./words.js";
+
+/* Hours ahead the time of day says more than the hours left. */
+const SOON_MS = 4 * 3600000;
+
+function timeLeft(due_ms, now) {
+    const values = { time: writeClock(due_ms), away: away(due_ms, now) };
+    return due_ms - now > SOON_MS ? t("by {time}", values)
+        : t("{time}, {away}", values);
+}
+
+function Thing({ one, place, now }) {
+    const button = todoButton(one);
+    return html`
+        <li data-late=${one.due_ms < now}>
+            <span class="place" aria-hidden="true">${place}</span>
+            <div>
+                <p class="thing">${todoSentence(one)}</p>
+                <p class="left">${timeLeft(one.due_ms, now)}</p>
+            </div>
+            ${button && html`<a class="button ${place === 1 ? "do" : ""}"
+                href=${button[1]}>${button[0]}
+                <span class="only-heard">${todoSentence(one)}</span></a>`}
+        </li>`;
+}
+
+export function Next({ next, now }) {
+    return html`
+        <section aria-label=${t("The next things to do")}>
+            <ol class="next">${next.slice(0, 3).map((one, i) => html`
+                <${Thing} key=${todoKey(one)} one=${one} place=${i + 1}
+                    now=${now} />`)}
+            </ol>
+        </section>`;
+}

@@ -1,0 +1,39 @@
+/* The day's work in sentences. A thing to do has its sentence, its time and at
+ * most one button. */
+
+import { t, tn } from "../../lib/say.js";
+
+const SENTENCES = {
+    mix: (one) => t("Mix batch {number}, {name}.", one),
+    box: (one) => t("Divide and box batch {number}, {name}.", one),
+    close: (one) => one.boxes
+        ? tn("Close {n} box of {name}, batch {number}.",
+            "Close {n} boxes of {name}, batch {number}.", one.boxes, one)
+        : t("Close the stack of {name}, batch {number}.", one),
+    use_first: (one) => tn("Use {n} of {name} first.",
+        "Use {n} of {name} first.", one.balls, one),
+    count: () => t("Count what is left."),
+    discard_minors: (one) => tn("Throw away {n} bag of minors for {name}.",
+        "Throw away {n} bags of minors for {name}.", one.balls, one),
+};
+
+export function todoSentence(one) {
+    return SENTENCES[one.kind](one);
+}
+
+/* The button of a thing to do: words, and where it leads. */
+const BUTTONS = {
+    mix: (one) => [t("Open the card"), `/mix/${one.batch_id}`],
+    box: (one) => [t("Open the card"), `/mix/${one.batch_id}`],
+    close: (one) => [t("Open the card"), `/mix/${one.batch_id}`],
+    use_first: () => [t("Count them"), "/count"],
+    count: () => [t("Count"), "/count"],
+};
+
+export function todoButton(one) {
+    return BUTTONS[one.kind]?.(one) ?? null;
+}
+
+export function todoKey(one) {
+    return `${one.kind} ${one.batch_id} ${one.product_id} ${one.due_ms}`;
+}
