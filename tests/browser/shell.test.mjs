@@ -223,7 +223,7 @@ browserTest("the page speaks Spanish the moment it is asked to", "practice",
         await settled(page);
         await page.getByRole("button", { name: "lb, °F" }).click();
         await page.getByRole("radio", { name: "Español" })
-            .check({ force: true });
+            .click({ force: true });
         await page.getByRole("heading", { name: "Procedimiento" }).waitFor();
         assert.equal(await page.locator("html").getAttribute("lang"), "es");
         await page.reload();

@@ -18,9 +18,8 @@ export function writeDay(ms) {
 
 /* "Thu 26" */
 export function writeDayName(ms) {
-    const at = new Date(ms);
-    const day = new Intl.DateTimeFormat(lang(), { weekday: "short" });
-    return `${day.format(at)}\u00a0${at.getDate()}`;
+    return `${write(ms, lang(), { weekday: "short" })}\u00a0${
+        write(ms, lang(), { day: "numeric" })}`;
 }
 
 /* "14:05" */

@@ -3,8 +3,10 @@
 
 import { html, useLayoutEffect, useRef, useState } from "../../lib/view.js";
 import { writeClock, writeDayName } from "../../lib/dates.js";
+import { zone } from "../../lib/person.js";
 import { writeQuantity } from "../../lib/quantity.js";
 import { t, tn } from "../../lib/say.js";
+import { civilOf, momentOf } from "../../lib/shoptime.js";
 import { Mark, Strip } from "../../life/strip.js";
 import { betweenHours, readinessWord, roundHours, rulesOf,
     sourceOfRules, zonesOf } from "../../life/words.js";
@@ -29,29 +31,26 @@ export function useAxisWidth() {
     return [width, frame];
 }
 
+/* The shop's midnights between two moments. */
+function midnights(from, to) {
+    const first = civilOf(from, zone()).day + 1;
+    const last = civilOf(to, zone()).day;
+    return Array.from({ length: last - first + 1 }, (_, i) =>
+        momentOf(first + i, 0, zone()));
+}
+
 /* From a day ago to three days on; on a narrow screen half of that. */
 export function axisOver(now, width) {
     const [from_h, span_h] = width < 480 ? [-12, 48] : [-24, 72];
     const px = width / (span_h - from_h);
-    return { from_h, span_h, width, now, x: (h) => (h - from_h) * px,
-        h: (ms) => (ms - now) / HOUR_MS };
-}
-
-/* The midnights on it. */
-function daysOn(axis) {
-    const day = new Date(axis.now + axis.from_h * HOUR_MS);
-    day.setHours(24, 0, 0, 0);
-    const days = [];
-    while (axis.h(day.getTime()) < axis.span_h) {
-        days.push(day.getTime());
-        day.setDate(day.getDate() + 1);
-    }
-    return days;
+    return { from_h, span_h, width, x: (h) => (h - from_h) * px,
+        h: (ms) => (ms - now) / HOUR_MS,
+        days: midnights(now + from_h * HOUR_MS, now + span_h * HOUR_MS) };
 }
 
 export function Head({ axis, now }) {
     const x = axis.x(0);
-    const days = daysOn(axis);
+    const { days } = axis;
     const room = (ms, i) => (i + 1 < days.length ? axis.x(axis.h(days[i + 1]))
         : axis.width) - axis.x(axis.h(ms)) > 60;
     return html`
@@ -101,7 +100,7 @@ function Life({ stack, axis }) {
     return html`
         <svg class="strip-cell" width=${axis.width} height=${STRIP.height}
             aria-hidden="true">
-            ${daysOn(axis).map((ms) => html`<line key=${ms} class="rule"
+            ${axis.days.map((ms) => html`<line key=${ms} class="rule"
                 x1=${axis.x(axis.h(ms))} x2=${axis.x(axis.h(ms))} y1="0"
                 y2=${STRIP.height} />`)}
             <${Span} name="thumb" axis=${axis} y=${5}
@@ -148,6 +147,11 @@ const agoOf = (moment, now) => ({
     p95: moment.late_ms ? (moment.late_ms - now) / HOUR_MS : null,
 });
 
+/* One life in twenty was past before now. */
+const latestWords = ({ p95 }) => p95 !== null && p95 > 0
+    ? t("perhaps already, {time} at most", { time: roundHours(p95) })
+    : t("perhaps already");
+
 function lifeInputs({ life }, now, units) {
     const degrees = (c) => writeQuantity(c, "temperature", units);
     const end = agoOf(life.end, now);
@@ -160,8 +164,8 @@ function lifeInputs({ life }, now, units) {
             writeQuantity(life.open_h, "time", units)],
         [life.air_read ? t("Cold room, as read") : t("Cold room, as set"),
             degrees(life.air_c)],
-        ...(end.p05 === null || end.p05 <= 0 ? []
-            : [[t("Past in, nine lives in ten"), betweenHours(end)]]),
+        ...(end.p05 === null ? [] : [[t("Past in, nine lives in ten"),
+            end.p05 > 0 ? betweenHours(end) : latestWords(end)]]),
     ];
 }
 
