@@ -84,15 +84,36 @@ enum MHD_Result dw_http__login_page(dw_request *request)
     return send_asset(request, "/login.html");
 }
 
+/* The sign-in page, which leads back to where somebody wanted to go: the
+ * fragment, percent-encoded (RFC 3986 section 3.5). A path that is too long to
+ * fit is forgotten. */
+static void sign_in_from(const char *path, char *location, size_t room)
+{
+    static const char plain[] = "abcdefghijklmnopqrstuvwxyz"
+                                "ABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789-._~/";
+    size_t at = (size_t)snprintf(location, room, "/login#");
+    for (const char *c = path; *c; c++) {
+        if (at + 4 > room) {
+            snprintf(location, room, "/login");
+            return;
+        }
+        at += (size_t)snprintf(location + at, room - at,
+                               strchr(plain, *c) ? "%c" : "%%%02X",
+                               (unsigned char)*c);
+    }
+}
+
 enum MHD_Result dw_http__page(dw_request *request)
 {
+    char location[512];
     if (strncmp(request->path, "/api/", 5) == 0)
         return not_found(request);
     if (!dw_assets_is_page(request->path))
         return send_asset(request, request->path);
     if (dw_http__signed_in(request))
         return send_asset(request, "/index.html");
-    dw_reply reply = {.status = MHD_HTTP_SEE_OTHER, .location = "/login"};
+    sign_in_from(request->path, location, sizeof location);
+    dw_reply reply = {.status = MHD_HTTP_SEE_OTHER, .location = location};
     return dw_http__send(request, &reply);
 }
 

@@ -50,7 +50,10 @@ TEST(without_the_password_only_the_door_is_shown, DERIVED,
     answer_free(&a);
     a = client_request(&b, "GET", "/today", "", NULL);
     SAME(a.status, 303);
-    SAME_TEXT(answer_header(&a, "Location"), "/login");
+    SAME_TEXT(answer_header(&a, "Location"), "/login#/today");
+    answer_free(&a);
+    a = client_request(&b, "GET", "/mix/9%20%22", "", NULL);
+    SAME_TEXT(answer_header(&a, "Location"), "/login#/mix/9%20%22");
     answer_free(&a);
     a = client_request(&b, "GET", "/login", "", NULL);
     SAME(a.status, 200);

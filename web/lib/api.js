@@ -27,13 +27,14 @@ async function readAnswer(answer, sent) {
     }
     if (answer.ok && body)
         return body;
-    if (answer.status === 401)
-        location.assign(`/login#${encodeURIComponent(location.pathname)}`);
+    if (answer.status === 401) /* the outbox keeps what was written */
+        location.assign(`/login#${encodeURIComponent(location.pathname +
+            location.search)}`);
     throw new Refusal(body?.error ?? {
         code: "not_understood",
         message: t("The server answered {status} and said nothing else.",
             { status: answer.status }),
-    }, answer.status);
+    }, answer.ok ? 0 : answer.status); /* cut off half-way: not reached */
 }
 
 async function post(op, body, { key, occurred_ms, signal } = {}) {
@@ -61,8 +62,6 @@ async function post(op, body, { key, occurred_ms, signal } = {}) {
             message: t("The server cannot be reached.") }, 0);
     }
     connection(true);
-    if (answer.status === 401)
-        location.assign("/login"); /* the outbox keeps what was written */
     return readAnswer(answer, sent);
 }
 
@@ -92,11 +91,15 @@ export function latest(op) {
 
 /* --- the outbox ---------------------------------------------------------- */
 
+/* A network that swallows everything says nothing; then it is tried anew. */
+const PATIENCE_MS = 15000;
+
 export const outbox = createQueue({
     store: openStore(),
     newKey,
     now: () => Math.round(clock.now()), /* a wrong tablet moves no timer */
-    send: (entry) => post(entry.op, entry.body, entry),
+    send: (entry) => post(entry.op, entry.body,
+        { ...entry, signal: AbortSignal.timeout(PATIENCE_MS) }),
     lock: globalThis.navigator?.locks
         ? (work) => navigator.locks.request("doughwright-outbox", work)
         : (work) => work(),
