@@ -2,7 +2,7 @@
  * and when the last one leaves. */
 
 import { html, useState } from "../../lib/view.js";
-import { writeClock, writeWeekday } from "../../lib/dates.js";
+import { writeClock, writeDayName } from "../../lib/dates.js";
 import { t, tn } from "../../lib/say.js";
 import { todoKey, todoSentence } from "./words.js";
 
@@ -34,12 +34,11 @@ export function eventsOf(today, batches, now) {
 
 /* Another day than today is named. */
 function timeOf(at_ms, now) {
-    const days = Math.abs(at_ms - now) > DAY_MS / 2 &&
-        new Date(at_ms).getDate() !== new Date(now).getDate();
-    const offset = new Date(at_ms).getTimezoneOffset() * 60000;
-    return days ? t("{day} {time}", { time: writeClock(at_ms),
-        day: writeWeekday(Math.floor((at_ms - offset) / DAY_MS)) })
-        : writeClock(at_ms);
+    const day = writeDayName(at_ms);
+    const another = Math.abs(at_ms - now) > DAY_MS / 2 &&
+        day !== writeDayName(now);
+    const time = writeClock(at_ms);
+    return another ? t("{day} {time}", { day, time }) : time;
 }
 
 /* The window of events around now. */
