@@ -2,6 +2,8 @@
  * 24 shells, one core: best and middle of 41 askings, ms. */
 #define _POSIX_C_SOURCE 200809L
 #include "doughwright/answers.h"
+#include "doughwright/mishap.h"
+#include "doughwright/room.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -117,6 +119,41 @@ static dw_status ask_hurry(dw_arena *arena, int64_t members, dw_err *err)
     return dw_answer_hurry(&ask, arena, &reply, err);
 }
 
+/* One stack, 40 h old, power cut for 8 h. */
+static dw_status ask_foresee(dw_arena *arena, int64_t members, dw_err *err)
+{
+    static dw_leg past[] = {{2.5, 3, 8}, {37.5, 3, 3}};
+    dw_life_request life = life_of(members);
+    dw_mishap_stack stack = {"ripe", 10, life.formula, 450, 25,
+                             past,   2,  {1, 3, 3}};
+    dw_mishap_ask ask;
+    dw_mishap_reply reply;
+    dw_shape_preset(&dw_mishap_ask_shape, &ask);
+    ask.mishap = (dw_mishap){.kind = DW_MISHAP_POWER_CUT,
+                             .hours = 8,
+                             .has_outside_c = true,
+                             .outside_c = 30,
+                             .time_constant_h = 10,
+                             .recover_h = 1};
+    ask.stacks = &stack;
+    ask.stacks_count = 1;
+    ask.members = members;
+    return dw_mishap_foresee(&ask, arena, &reply, err);
+}
+
+static dw_status ask_carry(dw_arena *arena, int64_t members, dw_err *err)
+{
+    dw_room_load load = {.life = life_of(members),
+                         .balls = 444,
+                         .capacity_w = 1500,
+                         .outside_c = 25,
+                         .time_constant_h = 10,
+                         .heat_capacity_j_per_k = 1.5e6};
+    dw_room_carry carry;
+    load.life.legs_count = 2;
+    return dw_room_carry_load(&load, arena, &carry, err);
+}
+
 static void run(const char *what, asking *ask, int64_t members)
 {
     static unsigned char block[8 << 20];
@@ -151,6 +188,8 @@ int main(void)
         {"pulling for the opening", ask_pull},
         {"formula to another shop", ask_transfer},
         {"emergency dough", ask_hurry},
+        {"a stack in a power cut", ask_foresee},
+        {"balls put into a room, followed 2.5 h", ask_carry},
     };
     for (size_t i = 0; i < DW_COUNT(all); i++)
         for (int64_t members = 0; members <= 63; members += 63)

@@ -18,6 +18,8 @@ extern const dw_op dw_ops_piece[];
 extern const size_t dw_ops_piece_count;
 extern const dw_op dw_ops_life[];
 extern const size_t dw_ops_life_count;
+extern const dw_op dw_ops_mishap[];
+extern const size_t dw_ops_mishap_count;
 extern const dw_op dw_ops_plan[];
 extern const size_t dw_ops_plan_count;
 extern const dw_op dw_ops_program[];
@@ -65,6 +67,7 @@ static const table tables[] = {
     {dw_ops_heat, &dw_ops_heat_count},
     {dw_ops_piece, &dw_ops_piece_count},
     {dw_ops_life, &dw_ops_life_count},
+    {dw_ops_mishap, &dw_ops_mishap_count},
     {dw_ops_plan, &dw_ops_plan_count},
     {dw_ops_program, &dw_ops_program_count},
     {dw_ops_run, &dw_ops_run_count},

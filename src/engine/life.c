@@ -138,8 +138,6 @@ static void write_row(void *owner, size_t index, double time_h,
     run *r = owner;
     if (r->nominal)
         write_nominal(r, index, time_h, look);
-    if (r->nominal && r->watch && r->watch->rows.row)
-        r->watch->rows.row(r->watch->rows.owner, index, time_h, look);
     for (int lane = 1; lane < DW_LANES; lane++) {
         size_t member = r->first + (size_t)lane - 1;
         if (member >= r->member_count)

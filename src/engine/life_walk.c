@@ -113,7 +113,11 @@ static void enter_leg(dw_life__walk *w, const dw_leg *from)
     if (flux <= 0)
         return;
     double first = w->request->step_scale * jump_time_h(w, flux);
-    w->free_h = least(w->free_h, first / GROWTH);
+    /* A jump that the next step can bear leaves nothing to damp: air that
+     * drifts in small legs keeps its second order. */
+    if (first >= w->free_h * GROWTH)
+        return;
+    w->free_h = first / GROWTH;
     w->damped = DAMPED_STEPS;
 }
 
@@ -260,6 +264,16 @@ static void meet_event(dw_life__walk *w)
     w->kernel->release(w->block, part);
 }
 
+static void pass_gate(dw_life__walk *w)
+{
+    if (!w->watch || !w->watch->gate.row)
+        return;
+    dw_life__outside air = outside(w);
+    dw_life__look look;
+    w->kernel->look(w->block, &air, &look);
+    w->watch->gate.row(w->watch->gate.owner, w->leg + 1, w->time_h, &look);
+}
+
 static void meet(dw_life__walk *w, const dw_life__rows *rows, size_t row_count)
 {
     if (w->row < row_count && w->time_h >= row_time(w, w->row) - SAME_H) {
@@ -273,6 +287,7 @@ static void meet(dw_life__walk *w, const dw_life__rows *rows, size_t row_count)
         meet_event(w);
     while (w->leg + 1 < w->request->legs_count &&
            w->time_h >= w->leg_end_h - SAME_H) {
+        pass_gate(w);
         const dw_leg *from = &w->request->legs[w->leg++];
         enter_leg(w, from);
     }

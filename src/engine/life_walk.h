@@ -35,16 +35,16 @@ typedef struct dw_life__rows {
 } dw_life__rows;
 
 /* What else is to be seen of the nominal life: when its core comes to two
- * temperatures, rising or falling, and every row as it is reached. A row at the
- * end of a leg is told before the next leg is entered, so the teller may still
- * change that leg: that is how a room answers to its dough. */
+ * temperatures, rising or falling, and how the ball is at the end of each leg.
+ * The gate is called before the next leg (its index) is entered, so its keeper
+ * may still change that leg: that is how a room answers to its dough. */
 typedef enum dw_life__way { DW_LIFE__FALLING, DW_LIFE__RISING } dw_life__way;
 typedef struct dw_life__watch {
     dw_life__way way;
     double from_h; /* the start of a leg; what was before does not count */
     double core_c[2];
     double at_h[2];     /* found: INFINITY when never */
-    dw_life__rows rows; /* row NULL: nobody listens */
+    dw_life__rows gate; /* row NULL: none */
 } dw_life__watch;
 
 /* From the start to the end of the legs, and on until every member's life has
