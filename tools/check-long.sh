@@ -17,9 +17,10 @@ build build-clang && run_programs build-clang
 unset CC
 
 export ASAN_OPTIONS=detect_leaks=1 UBSAN_OPTIONS=halt_on_error=1
+export LSAN_OPTIONS=print_suppressions=0
 build build-asan -Db_sanitize=address,undefined -Db_lundef=false &&
   run_programs build-asan
-unset ASAN_OPTIONS UBSAN_OPTIONS
+unset ASAN_OPTIONS UBSAN_OPTIONS LSAN_OPTIONS
 build build-tsan -Db_sanitize=thread -Db_lundef=false && {
   for program in build-tsan/tests/app/test_app build-tsan/tests/http/test_http; do
     run "$program" "$program"

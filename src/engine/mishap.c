@@ -92,9 +92,9 @@ static void judge(dw_mishap_fate *fate)
 {
     const dw_window *w = &fate->now;
     double end_h = soonest(w->has_end_h, w->end_h);
-    fate->verdict = verdict_at(soonest(w->has_use_first_h, w->use_first_h),
-                               end_h, fate->age_h);
-    fate->readiness = readiness_at(w, fate->age_h);
+    fate->verdict = (int)verdict_at(soonest(w->has_use_first_h, w->use_first_h),
+                                    end_h, fate->age_h);
+    fate->readiness = (int)readiness_at(w, fate->age_h);
     fate->sure = fate->has_band &&
                  same_all_over(&fate->band, fate->age_h, fate->verdict);
     fate->has_left_h = w->has_end_h;

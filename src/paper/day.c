@@ -123,7 +123,8 @@ static void draw_readings(dw_sheet *sheet, const dw_agenda *agenda)
                  {DW_READ_ROOM, DW_MSG("Room")},
                  {DW_READ_TAP, DW_MSG("Tap")},
                  {DW_READ_COLD, DW_MSG("Cold room")}};
-    double width = (sheet->right - sheet->left) / DW_COUNT(kinds);
+    const size_t columns = DW_COUNT(kinds);
+    double width = (sheet->right - sheet->left) / (double)columns;
     dw_sheet_heading(sheet, dw_paper__word(sheet, DW_MSG("Read")), 46);
     for (size_t i = 0; i < DW_COUNT(kinds); i++) {
         double x = sheet->left + width * (double)i;

@@ -228,7 +228,8 @@ static void draw_ten(dw_sheet *sheet, const labels *all)
         if (i > 0 && i % 10 == 0)
             dw_sheet_page(sheet);
         double x = margin + width * (double)(i % 2);
-        double y = margin + height * (double)(i % 10 / 2);
+        size_t row = i % 10 / 2;
+        double y = margin + height * (double)row;
         dw_sheet_frame(sheet, x, y, width, height, 0.3); /* to cut along */
         draw_label(sheet, &all->at[i], x + pad, y + 7, width - 2 * pad);
     }

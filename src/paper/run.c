@@ -26,7 +26,7 @@ static double at(const scale *axis, int64_t ms)
 /* Whole quarter hours around mixing and boxing; close times are beyond it. */
 static scale axis_of(const dw_sheet *sheet, const dw_run_reply *run)
 {
-    const int64_t quarter = 15 * 60000;
+    const int64_t quarter = INT64_C(15) * 60000;
     scale axis = {.x = sheet->left + 66};
     axis.width = sheet->right - axis.x - 8;
     axis.from_ms = run->start_ms / quarter * quarter;

@@ -362,7 +362,7 @@ static void go_and_come_back(dw_transfer_turn turn, unsigned long long seed)
     ask.dough_c = dw_test_between(&seed, 22, 26);
     ask.here = shop_of(&seed, here);
     ask.there = shop_of(&seed, there);
-    ask.turn = turn;
+    ask.turn = (int)turn;
     ask.earliest_cold_use_h = 0; /* the yeast decides */
     ask.members = 0;
     dw_transfer_reply went = {0}, came = {0};

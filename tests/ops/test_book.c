@@ -148,7 +148,13 @@ TEST(a_batch_takes_one_bag_of_minors_where_it_fits, DERIVED, "worked by hand")
     business b;
     business_start(&b);
     business_set_up(&b);
-    /* salt 2 % and yeast 0.3 % of 22.68 kg, with half a kilo of flour */
+    /* salt 2 % and yeast 0.3 % of 22.68 kg, with half a kilo of flour; looking
+     * beforehand weighs nothing */
+    business_do(&b, "minors.preview",
+                "{'formula_id':1,'flour_kg':22.68,'bags':3,'diluent_kg':0.5}");
+    NEAR(business_number(&b, "bag.bag_kg"), 0.5 + 22.68 * 0.023, 1e-6);
+    business_do(&b, "minors.list", "{}");
+    SAME(business_size(&b, "lots"), 0);
     business_do(&b, "minors.make",
                 "{'formula_id':1,'flour_kg':22.68,'bags':3,'diluent_kg':0.5}");
     NEAR(business_number(&b, "lot.target_kg"), 0.5 + 22.68 * 0.023, 1e-6);
