@@ -9,14 +9,16 @@ static double soonest(bool has, double at_h)
     return has ? at_h : INFINITY;
 }
 
-static dw_fate_verdict verdict_at(double use_first_h, double end_h, double at_h)
+/* dw_fate_verdict */
+static int verdict_at(double use_first_h, double end_h, double at_h)
 {
     if (end_h <= at_h)
         return DW_FATE_PAST;
     return use_first_h <= at_h ? DW_FATE_USE_FIRST : DW_FATE_SAVED;
 }
 
-static dw_readiness readiness_at(const dw_window *w, double at_h)
+/* dw_readiness */
+static int readiness_at(const dw_window *w, double at_h)
 {
     if (soonest(w->has_end_h, w->end_h) <= at_h)
         return DW_PAST;
@@ -31,11 +33,9 @@ static bool same_all_over(const dw_band_window *band, double at_h, int verdict)
 {
     const dw_band_moment *first = &band->use_first_h, *end = &band->end_h;
     return verdict_at(soonest(first->has_p05, first->p05),
-                      soonest(end->has_p05, end->p05),
-                      at_h) == (dw_fate_verdict)verdict &&
+                      soonest(end->has_p05, end->p05), at_h) == verdict &&
            verdict_at(soonest(first->has_p95, first->p95),
-                      soonest(end->has_p95, end->p95),
-                      at_h) == (dw_fate_verdict)verdict;
+                      soonest(end->has_p95, end->p95), at_h) == verdict;
 }
 
 static dw_life_request life_of(const dw_mishap_ask *ask,
