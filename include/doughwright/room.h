@@ -74,7 +74,8 @@ extern const dw_shape dw_room_load_shape, dw_room_carry_shape;
  * time, and closes: what a ball loses the room gets.
  * As dw_life_run; DW_E_MISSING when the last leg is not in the cold; DW_E_RANGE
  * on life.legs.hours above 48, on capacity_w when it does not even hold the
- * empty room. Memory: 400 kB from the arena. */
+ * empty room, on heat_capacity_j_per_k too small for so many balls to be
+ * followed two minutes at a time. Memory: 400 kB from the arena. */
 dw_status dw_room_carry_load(const dw_room_load *load, dw_arena *arena,
                              dw_room_carry *carry, dw_err *err);
 

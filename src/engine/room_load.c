@@ -140,6 +140,16 @@ static dw_status set_ball(room *r, dw_err *err)
     return DW_OK;
 }
 
+/* A room that takes up less in a piece than the balls' air films pass cannot be
+ * followed by pieces of that length. */
+static dw_status check_room(const room *r, dw_err *err)
+{
+    double area = 4 * PI * r->radius_m * r->radius_m;
+    double least = (double)r->load->balls * r->h * area * PIECE_H * 3600;
+    return dw_check_range(err, "heat_capacity_j_per_k",
+                          r->load->heat_capacity_j_per_k, least, INFINITY);
+}
+
 /* The cold in pieces, and one moment more at the set point that goes on. */
 static dw_status cut_cold(room *r, dw_arena *arena, dw_err *err)
 {
@@ -235,6 +245,7 @@ dw_status dw_room_carry_load(const dw_room_load *load, dw_arena *arena,
     r.life.report_every_h = DW_LIFE_LONGEST_H;
     dw_room_carry made = {0};
     DW_TRY(set_ball(&r, err));
+    DW_TRY(check_room(&r, err));
     DW_TRY(cut_cold(&r, arena, err));
     if (!take_rows(arena, r.life.legs_count - r.first - 1, &made))
         return dw_fail(err, DW_E_ROOM, "life.legs", NULL);

@@ -465,6 +465,10 @@ TEST(a_load_that_cannot_be_followed_is_refused_by_name, LIMIT,
     SAME_TEXT(err.field, "capacity_w");
     NEAR(err.low, 1.5e6 / 36000 * 22, 1e-6);
     load.capacity_w = 3000;
+    load.heat_capacity_j_per_k = 5000; /* films pass 93 W/K x 120 s */
+    SAME(dw_room_carry_load(&load, &arena, &carry, &err), DW_E_RANGE);
+    SAME_TEXT(err.field, "heat_capacity_j_per_k");
+    NEAR(err.low, 11000, 500);
     load.life.has_dough_c = false;
     SAME(dw_room_carry_load(&load, &arena, &carry, &err), DW_E_MISSING);
     SAME_TEXT(err.field, "life.dough_c");
