@@ -3,7 +3,7 @@ run_packages="build-essential pkg-config meson ninja-build gettext
   libmicrohttpd-dev libgnutls28-dev libjansson-dev libsqlite3-dev libyaml-dev
   libcairo2-dev libpango1.0-dev fonts-dejavu-core libzint-dev libsodium-dev
   tzdata"
-check_packages="$run_packages nodejs poppler-utils zbar-tools mandoc"
+check_packages="$run_packages git nodejs poppler-utils zbar-tools mandoc"
 long_packages="$check_packages clang-14 clang-tidy-14 llvm-14 libclang-rt-14-dev
   cppcheck lld-14 wasi-libc libclang-rt-14-dev-wasm32 libsundials-dev chromium
   npm ca-certificates iproute2 libnss3-tools sqlite3"
