@@ -3,7 +3,8 @@
  * A message's id is its English sentence; {name} in it stands for a value. The
  * Spanish sentences come from po/es/ and are compiled into the program, so the
  * language is chosen per call and no locale is set. What has no translation is
- * said in English. Numbers always have '.' as decimal point.
+ * said in English. A number has the decimal mark of its language: '.' in
+ * English, ',' in Spanish, as the pages write it.
  *
  *     dw_value values[] = {DW_VALUE_TEXT("material", line->material),
  *                          DW_VALUE_NUMBER("percent", line->percent)};
@@ -45,5 +46,9 @@ char *dw_say_in(dw_arena *arena, const char *lang, const char *msgid,
                 const dw_value *values, size_t count);
 /* The sentence alone, placeholders untouched. Static, borrowed. */
 const char *dw_say_sentence(const char *lang, const char *msgid);
+/* Gives a printed number or quantity ("4.5 kg") the decimal mark of `lang`, in
+ * place: a '.' between two digits becomes that mark. For people only: what a
+ * program reads keeps its '.'. */
+void dw_say_decimals(char *text, const char *lang);
 
 #endif

@@ -72,20 +72,17 @@ static const char *dough_words(const dw_slip_basis *basis)
 }
 
 /* Three digits say enough of what is usual. */
-static const char *short_number(char *out, size_t room, double value)
+static double shortened(double value)
 {
     double scale = 1;
     while (value > 0 && value * scale < 10)
         scale *= 10;
-    dw_text_number(out, room, (double)(long long)(value * scale + 0.5) / scale,
-                   9);
-    return out;
+    return (double)(long long)(value * scale + 0.5) / scale;
 }
 
 const char *dw_say_slip(dw_arena *arena, const char *lang, const dw_slip *slip,
                         const dw_slip_basis *basis)
 {
-    char low[40], high[40];
     const char *kind = dw_say_kind(lang, slip->kind);
     const char *other = slip->code == DW_SLIP_YEAST_TYPE || !slip->other
                             ? dw_say_kind(lang, slip->other_kind)
@@ -96,9 +93,8 @@ const char *dw_say_slip(dw_arena *arena, const char *lang, const dw_slip *slip,
         DW_VALUE_TEXT("kind", kind),
         DW_VALUE_TEXT("other", other),
         DW_VALUE_TEXT("dough", dw_say_sentence(lang, dough_words(basis))),
-        DW_VALUE_TEXT("low", short_number(low, sizeof low, slip->usual_low)),
-        DW_VALUE_TEXT("high",
-                      short_number(high, sizeof high, slip->usual_high)),
+        DW_VALUE_NUMBER("low", shortened(slip->usual_low)),
+        DW_VALUE_NUMBER("high", shortened(slip->usual_high)),
     };
     return dw_say_in(arena, lang, slip_sentence(slip), values,
                      DW_COUNT(values));
@@ -163,6 +159,8 @@ const char *dw_say_weighing(dw_arena *arena, const char *lang,
     char planned[40], weighed[40];
     dw_quantity_print(planned, sizeof planned, planned_kg, DW_MASS, units);
     dw_quantity_print(weighed, sizeof weighed, weighed_kg, DW_MASS, units);
+    dw_say_decimals(planned, lang);
+    dw_say_decimals(weighed, lang);
     const dw_value values[] = {
         DW_VALUE_TEXT("material", material),
         DW_VALUE_TEXT("weighed", weighed),

@@ -4,10 +4,29 @@
 
 #include <string.h>
 
+static bool is_spanish(const char *lang)
+{
+    return lang && strncmp(lang, "es", 2) == 0;
+}
+
+static bool is_digit(char c)
+{
+    return c >= '0' && c <= '9';
+}
+
+void dw_say_decimals(char *text, const char *lang)
+{
+    if (!is_spanish(lang) || !*text)
+        return;
+    for (char *at = text + 1; *at; at++)
+        if (*at == '.' && is_digit(at[-1]) && is_digit(at[1]))
+            *at = ',';
+}
+
 const char *dw_say_sentence(const char *lang, const char *msgid)
 {
-    bool spanish_wanted = lang && strncmp(lang, "es", 2) == 0;
-    if (!spanish_wanted || !*msgid) /* the empty id is the catalogue's header */
+    if (!is_spanish(lang) ||
+        !*msgid) /* the empty id is the catalogue's header */
         return msgid;
     const dw_mo spanish = {dw_catalogue_es, dw_catalogue_es_bytes};
     const char *translation = dw_mo_find(&spanish, msgid);
@@ -32,12 +51,13 @@ static void put(line *to, const char *text, size_t bytes)
     to->used += bytes;
 }
 
-static void put_value(line *to, const dw_value *value)
+static void put_value(line *to, const char *lang, const dw_value *value)
 {
     char number[40];
     const char *text = value->text;
     if (!text) {
         dw_text_number(number, sizeof number, value->number, 9);
+        dw_say_decimals(number, lang);
         text = number;
     }
     put(to, text, strlen(text));
@@ -71,7 +91,7 @@ size_t dw_say(char *out, size_t room, const char *lang, const char *msgid,
         size_t name = (size_t)(close - at) - 1;
         const dw_value *value = find(values, count, at + 1, name);
         if (value)
-            put_value(&to, value);
+            put_value(&to, lang, value);
         else
             put(&to, at, name + 2);
         at = close + 1;

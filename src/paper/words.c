@@ -38,7 +38,8 @@ const char *dw_paper__print(dw_sheet *sheet, const char *format, ...)
     return kept(sheet, dw_arena_text(sheet->call->arena, text));
 }
 
-/* Spaces of a quantity become no-break ones. */
+/* A quantity in the reader's way: no-break spaces, the language's decimal
+ * mark. */
 static const char *joined(dw_sheet *sheet, const char *text)
 {
     char out[128];
@@ -52,6 +53,7 @@ static const char *joined(dw_sheet *sheet, const char *text)
         }
     }
     out[n] = '\0';
+    dw_say_decimals(out, sheet->call->lang);
     return kept(sheet, dw_arena_text(sheet->call->arena, out));
 }
 
@@ -124,8 +126,10 @@ const char *dw_paper__mass(dw_sheet *sheet, double kg, double division_kg)
 const char *dw_paper__dough(dw_sheet *sheet, double kg)
 {
     bool us = sheet->units == DW_US;
-    return dw_paper__print(sheet, "%.1f%s%s", us ? kg / KG_PER_OZ / 16 : kg,
-                           NBSP, us ? "lb" : "kg");
+    char text[32];
+    snprintf(text, sizeof text, "%.1f %s", us ? kg / KG_PER_OZ / 16 : kg,
+             us ? "lb" : "kg");
+    return joined(sheet, text);
 }
 
 const char *dw_paper__small_mass(dw_sheet *sheet, double kg)
@@ -136,6 +140,7 @@ const char *dw_paper__small_mass(dw_sheet *sheet, double kg)
     if (shown < 0.1) /* three decimals are all that has a meaning */
         shown = round(shown * 1000) / 1000;
     dw_text_number(text, sizeof text, shown, 2);
+    dw_say_decimals(text, sheet->call->lang);
     return dw_paper__print(sheet, "%s%s%s", text, NBSP, us ? "oz" : "g");
 }
 
@@ -146,6 +151,7 @@ const char *dw_paper__temperature(dw_sheet *sheet, double celsius)
     double step = us ? 1 : 10; /* nobody reads a tenth of a degree F */
     char text[32];
     dw_text_number(text, sizeof text, round(shown * step) / step + 0.0, 6);
+    dw_say_decimals(text, sheet->call->lang);
     return dw_paper__print(sheet, "%s%s%s", text, NBSP,
                            dw_paper__degrees(sheet));
 }
@@ -173,6 +179,8 @@ const char *dw_paper__minutes(dw_sheet *sheet, double from, bool has_to,
     char a[32], b[32];
     dw_text_number(a, sizeof a, long_one ? from / 60 : from, 3);
     dw_text_number(b, sizeof b, long_one ? to / 60 : to, 3);
+    dw_say_decimals(a, sheet->call->lang);
+    dw_say_decimals(b, sheet->call->lang);
     if (!has_to)
         return dw_paper__print(sheet, "%s%s%s", a, NBSP, unit);
     return dw_paper__print(sheet, "%s–%s%s%s", a, b, NBSP, unit);
@@ -182,6 +190,7 @@ const char *dw_paper__number(dw_sheet *sheet, double value, int digits)
 {
     char text[40];
     dw_text_number(text, sizeof text, value, digits);
+    dw_say_decimals(text, sheet->call->lang);
     return kept(sheet, dw_arena_text(sheet->call->arena, text));
 }
 

@@ -25,6 +25,25 @@ TEST(spanish_is_said_when_asked_and_english_when_it_is_not_there, DERIVED,
     SAME_TEXT(dw_say_sentence("es", ""), "");
 }
 
+TEST(a_number_has_the_decimal_mark_of_its_language, PUBLISHED,
+     "Real Academia Espanola, Ortografia (2010): comma or point; the pages "
+     "write the comma")
+{
+    char out[80];
+    const dw_value values[] = {DW_VALUE_NUMBER("a", 0.375),
+                               DW_VALUE_NUMBER("b", 60),
+                               DW_VALUE_TEXT("c", "v1.2")};
+    dw_say(out, sizeof out, "es", "{a}. {b} {c}.", values, DW_COUNT(values));
+    SAME_TEXT(out, "0,375. 60 v1.2.");
+    dw_say(out, sizeof out, "en", "{a}.", values, DW_COUNT(values));
+    SAME_TEXT(out, "0.375.");
+    char quantity[] = ".5 kg. 12 lb 2.25 oz, 80 F.";
+    dw_say_decimals(quantity, "en");
+    SAME_TEXT(quantity, ".5 kg. 12 lb 2.25 oz, 80 F.");
+    dw_say_decimals(quantity, "es-MX");
+    SAME_TEXT(quantity, ".5 kg. 12 lb 2,25 oz, 80 F.");
+}
+
 TEST(every_status_has_a_spanish_sentence, LIMIT, "po/es")
 {
     for (int i = 0; i < DW_STATUS_COUNT; i++) {

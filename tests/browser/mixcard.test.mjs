@@ -381,7 +381,7 @@ browserTest("the card speaks Spanish and kilograms to who reads so", "practice",
             "doughwright.person", JSON.stringify({ lang: "es",
                 units: "metric" })));
         await open(page, base, id);
-        await page.getByRole("button", { name: /^Empezar la masa/ }).click();
+        await page.getByRole("button", { name: /^Empezar la tanda/ }).click();
         await at(page, /^Pesar Bread flour/);
         assert.match(plain(await page.locator(".stop").innerText()),
             /1 saco entero de 22,68 kg/);

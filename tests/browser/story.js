@@ -62,7 +62,7 @@ const WORDS = {
         dough: "Dough temperature", gave: /The mixer gave \d/ },
     es: { saved: "Anotar el conteo", again: "Contar otra vez",
         short: /: faltan \d+ para el /, make: "Hacer estas tandas",
-        keep: /^Hacer est(a|as \d+) (masa|tanda)s?$/,
+        keep: /^Hacer est(a|as \d+) tandas?$/,
         dough: "Temperatura de la masa", gave: /La amasadora dio \d/ },
 };
 
