@@ -20,6 +20,8 @@ extern const dw_op dw_ops_life[];
 extern const size_t dw_ops_life_count;
 extern const dw_op dw_ops_mishap[];
 extern const size_t dw_ops_mishap_count;
+extern const dw_op dw_ops_learn[];
+extern const size_t dw_ops_learn_count;
 extern const dw_op dw_ops_plan[];
 extern const size_t dw_ops_plan_count;
 extern const dw_op dw_ops_program[];
@@ -66,6 +68,7 @@ static const table tables[] = {
     {dw_ops_batch, &dw_ops_batch_count},
     {dw_ops_heat, &dw_ops_heat_count},
     {dw_ops_piece, &dw_ops_piece_count},
+    {dw_ops_learn, &dw_ops_learn_count},
     {dw_ops_life, &dw_ops_life_count},
     {dw_ops_mishap, &dw_ops_mishap_count},
     {dw_ops_plan, &dw_ops_plan_count},

@@ -248,6 +248,26 @@ static dw_status run_life(const dw_life__kernel *kernel,
     return DW_OK;
 }
 
+dw_status dw_life__run_given(const dw_life_request *request,
+                             const dw_ferment_model *members, dw_arena *arena,
+                             double *gas_ml, double *volume_ratio, dw_err *err)
+{
+    dw_life_reply unread = {0};
+    run r = {
+        .request = request, .kernel = dw_life__kernel_best(), .reply = &unread};
+    DW_TRY(prepare(&r, err));
+    size_t rows = dw_life__row_count(request), count = r.member_count;
+    if (!take_run(arena, rows, &r))
+        return dw_fail(err, DW_E_ROOM, "members", NULL);
+    memcpy(r.members, members, count * sizeof *members);
+    live(&r);
+    const double *gas = r.gas + (rows - 1) * count;
+    const double *volume = r.volume + (rows - 1) * count;
+    memcpy(gas_ml, gas, count * sizeof *gas);
+    memcpy(volume_ratio, volume, count * sizeof *volume);
+    return DW_OK;
+}
+
 dw_status dw_life__run_on(const dw_life__kernel *kernel,
                           const dw_life_request *request, dw_arena *arena,
                           dw_life_reply *reply, dw_err *err)

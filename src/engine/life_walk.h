@@ -77,4 +77,10 @@ dw_status dw_life__run_watched(const dw_life_request *request,
                                dw_life__watch *watch, dw_arena *arena,
                                dw_life_reply *reply, dw_err *err);
 
+/* request->members lives of the caller's models, steps decided by the request's
+ * own: gas made and volume of each at the end of the legs. */
+dw_status dw_life__run_given(const dw_life_request *request,
+                             const dw_ferment_model *members, dw_arena *arena,
+                             double *gas_ml, double *volume_ratio, dw_err *err);
+
 #endif

@@ -13,9 +13,10 @@ static double cardinal(double t, double lo, double best, double hi)
             ((best - lo) * (t - best) - (best - hi) * (best + lo - 2 * t)));
 }
 
-static double f_gas(double t)
+static double f_gas(const ball *b, double t)
 {
-    return cardinal(t, -1, 38, 50) / cardinal(30, -1, 38, 50);
+    double lo = b->gas_tmin;
+    return cardinal(t, lo, 38, 50) / cardinal(30, lo, 38, 50);
 }
 
 static double g_growth(double t)
@@ -93,12 +94,12 @@ void ball_start(const ball *b, double y[])
 /* mmol of CO2 an hour, and every reaction's rate */
 static double react(const ball *b, const double *y, double *d)
 {
-    double t = y[TEMP], f = f_gas(t), g = g_growth(t);
+    double t = y[TEMP], f = f_gas(b, t), g = g_growth(t);
     double salt = fmax(0, 1 - 0.055 * b->salt * 74 / (b->water + 14));
     double sweet = 1 / (1 + pow(b->added_sugar / 10, 4));
     double alcohol = 100 * y[MADE] * 0.04607 / (b->water + 14);
-    double q = 16 * f * salt * sweet * fmax(0, 1 - alcohol / 11) * y[GAS_LAG] *
-               y[YEAST];
+    double q = b->q30 * f * salt * sweet * fmax(0, 1 - alcohol / 11) *
+               y[GAS_LAG] * y[YEAST];
     double s = y[SUGAR] / (y[SUGAR] + 1);
     double sugar = q * s;
     double maltose =
@@ -201,4 +202,12 @@ double ball_skin(const ball *b, const double y[])
 double ball_core(const ball *b, const double y[])
 {
     return y[TEMP] - (y[STATES + TEMP] - y[TEMP]) / 8;
+}
+
+double ball_swelling(const ball *b, const double y[])
+{
+    double sum = 0;
+    for (int i = 0; i < b->shells; i++)
+        sum += part(b, i) * swelling(b, y + i * STATES);
+    return sum;
 }

@@ -26,6 +26,7 @@ enum {
 typedef struct ball {
     /* per 100 g of flour */
     double water, salt, added_sugar, yeast_dry, mass;
+    double q30, gas_tmin; /* mmol/g/h; degC: 16 and -1 */
     double mixed_c, pressure_kpa;
     double piece_kg, cp, k_dense;
     int shells;
@@ -40,6 +41,8 @@ void ball_rates(const ball *b, const double y[], double dydt[]);
 double ball_mean(const ball *b, const double y[], int state);
 double ball_skin(const ball *b, const double y[]);
 double ball_core(const ball *b, const double y[]);
+/* V / V0, mean by mass. */
+double ball_swelling(const ball *b, const double y[]);
 
 /* From y at from_h to y at to_h, tightly. 0 when it worked. */
 int solve(const ball *b, double y[], double from_h, double to_h);

@@ -53,6 +53,8 @@ static ball reference(const history *h, bool held, dw_line lines[5])
         .salt = h->salt,
         .added_sugar = h->sugar,
         .yeast_dry = h->instant * 0.95 * 0.90,
+        .q30 = 16,
+        .gas_tmin = -1,
         .mass = 100 + h->water + h->salt + h->sugar + h->instant,
         .mixed_c = held ? h->legs[0].air_c : h->dough_c,
         .pressure_kpa = 101.325,
