@@ -109,10 +109,16 @@ static double ten_to(int power)
     return value;
 }
 
-static double decimal_value(decimal number)
+/* value * 10^power in two strides, since 10^power alone may overflow where the
+ * product does not. */
+static double times_ten_to(double value, int power)
 {
-    return number.places >= 0 ? (double)number.whole / ten_to(number.places)
-                              : (double)number.whole * ten_to(-number.places);
+    enum { STRIDE = 300 };
+    int size = power < 0 ? -power : power;
+    int first = size < STRIDE ? size : STRIDE;
+    if (power < 0)
+        return value / ten_to(first) / ten_to(size - first);
+    return value * ten_to(first) * ten_to(size - first);
 }
 
 /* The shortest decimal of up to `digits` digits that reads back as `value`,
@@ -123,17 +129,16 @@ static double decimal_value(decimal number)
 static decimal shortest(double value, int digits)
 {
     int size = 0; /* value has this many digits before the point */
-    while (size < 300 && value >= ten_to(size))
+    while (value >= ten_to(size))
         size++;
-    while (size > -300 && size <= 0 && value * ten_to(1 - size) < 1)
+    while (size <= 0 && times_ten_to(value, 1 - size) < 1)
         size--;
     decimal best = {0, 0};
     for (int n = 1; n <= digits; n++) {
         int places = n - size;
-        double scaled =
-            places >= 0 ? value * ten_to(places) : value / ten_to(-places);
+        double scaled = times_ten_to(value, places);
         best = (decimal){(uint64_t)(scaled + 0.5), places};
-        if (decimal_value(best) == value)
+        if (times_ten_to((double)best.whole, -places) == value)
             break;
     }
     return best;

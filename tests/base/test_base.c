@@ -188,3 +188,21 @@ TEST(numbers_print_as_the_c_library_would_print_them_shortest, LIMIT,
             SAME_TEXT(got, text);
     }
 }
+
+TEST(the_largest_and_the_smallest_numbers_print_too, PUBLISHED,
+     "IEEE 754-2019, binary64: largest 1.797693e308, smallest normal "
+     "2.225074e-308, smallest 4.940656e-324")
+{
+    static const struct {
+        double value;
+        const char *text;
+    } ends[] = {{1.7976931348623157e308, "1.797693e+308"},
+                {-1.7976931348623157e308, "-1.797693e+308"},
+                {2.2250738585072014e-308, "2.225074e-308"},
+                {4.9406564584124654e-324, "5e-324"}};
+    for (size_t i = 0; i < DW_COUNT(ends); i++) {
+        char text[40];
+        dw_text_number(text, sizeof text, ends[i].value, 7);
+        SAME_TEXT(text, ends[i].text);
+    }
+}
