@@ -43,9 +43,7 @@ run "clang-tidy" tools/analyse/tidy
 run "cppcheck" tools/analyse/cppcheck
 run "engine as WebAssembly" tools/analyse/wasm
 
-# npm trusts whom this machine trusts, as apt does.
-run "npm packages of the tests" env NODE_OPTIONS=--use-openssl-ca \
-  npm --prefix tests ci --no-audit --no-fund
+run "npm packages of the tests" npm_packages
 for tests in tests/node/*.mjs tests/browser/*.test.mjs; do
   run "${tests#tests/}" node "$tests"
 done

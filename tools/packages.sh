@@ -4,6 +4,7 @@ run_packages="build-essential pkg-config meson ninja-build gettext
   libcairo2-dev libpango1.0-dev fonts-dejavu-core libzint-dev libsodium-dev
   tzdata"
 check_packages="$run_packages git nodejs poppler-utils zbar-tools mandoc"
+bench_packages="$run_packages nodejs npm ca-certificates chromium"
 long_packages="$check_packages clang-14 clang-tidy-14 llvm-14 libclang-rt-14-dev
   cppcheck lld-14 wasi-libc libclang-rt-14-dev-wasm32 libsundials-dev chromium
   npm ca-certificates iproute2 libnss3-tools sqlite3"
@@ -34,4 +35,10 @@ need_packages() {
   echo "Installing: ${missing[*]}"
   "${as[@]}" apt-get update -qq &&
     "${as[@]}" env DEBIAN_FRONTEND=noninteractive $line >/dev/null
+}
+
+# What the tests take from npm, which trusts whom this machine trusts, as apt
+# does.
+npm_packages() {
+  NODE_OPTIONS=--use-openssl-ca npm --prefix tests ci --no-audit --no-fund
 }

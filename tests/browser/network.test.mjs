@@ -2,15 +2,17 @@
  * its password, and a cable that is pulled. And what only a network has. */
 
 import assert from "node:assert/strict";
-import { browserTest, runAll } from "./stage.js";
+import { browserTest, demo, runAll } from "./stage.js";
 import { openNetwork } from "./network.js";
-import { arrive, demo } from "./story.js";
+import { arrive } from "./story.js";
+import { nothingSerious } from "./walk.js";
 
 browserTest("nobody without the shop's password gets past the sign-in page",
     "limit", "a wrong password is refused, the right one leads on",
     async ({ page, base }) => {
         await page.goto(`${base}/formulas`);
         await page.waitForURL(/\/login#\/formulas$/);
+        await nothingSerious(page);
         const password = page.locator("input[type=password]");
         await password.fill("not the password");
         await page.keyboard.press("Enter");

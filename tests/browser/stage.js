@@ -47,6 +47,10 @@ export const dataIn = (folder) => join(folder, "shop.db");
 export const command = (words, input = "") => execFileSync(PROGRAM, words,
     { input, encoding: "utf8", maxBuffer: 1 << 26 });
 
+/* The demo's commissary, full as after a year, as a database in the folder. */
+export const demo = (folder) =>
+    command(["demo", "--seed", "1", "--data", dataIn(folder)]);
+
 export function openBrowser(env = process.env) {
     return chromium.launch({ executablePath: CHROMIUM, env,
         args: ["--no-sandbox", "--disable-gpu", "--disable-quic",

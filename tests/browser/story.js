@@ -8,9 +8,6 @@ import { execFileSync } from "node:child_process";
 import { browserTest, command, dataIn } from "./stage.js";
 import { PASSWORD } from "./network.js";
 
-export const demo = (folder) =>
-    command(["demo", "--seed", "1", "--data", dataIn(folder)]);
-
 /* What the program knows, asked on the command line beside the server. */
 const ask = (folder, op, request = {}) => JSON.parse(command(
     ["call", op, "--data", dataIn(folder)], JSON.stringify(request)));

@@ -1,7 +1,7 @@
 /* The whole story on this machine, over plain HTTP. */
 
-import { loopback, runAll } from "./stage.js";
-import { demo } from "./story.js";
+import { demo, loopback, runAll } from "./stage.js";
+import "./story.js";
 
 await runAll(undefined, async (folder) => {
     demo(folder);
