@@ -216,7 +216,7 @@ static dw_teach_mark first_mark(const dw_teach_probe *probe, size_t index)
         mark.use = DW_TEACH_LEFT_OUT;
         return mark;
     }
-    mark.why = doubt_probe(probe);
+    mark.why = (int)doubt_probe(probe);
     mark.use = mark.why == DW_TEACH_FINE ? DW_TEACH_USED : DW_TEACH_REFUSED;
     return mark;
 }

@@ -54,6 +54,11 @@ typedef struct surface {
     double gas[MEMBERS], ratio[MEMBERS];
 } surface;
 
+/* Weights of the nodes at one strength and cold rate. */
+typedef struct point {
+    double strength[STRENGTHS], cold[COLDS];
+} point;
+
 typedef struct lesson {
     const dw_teach_yeast_ask *ask;
     dw_arena *arena;
@@ -125,15 +130,19 @@ static dw_status lives(const lesson *l, dw_life_request *life, surface *of,
     return DW_OK;
 }
 
-static double look(const lesson *l, const double at[MEMBERS], double strength,
-                   double cold)
+static void place(const lesson *l, double strength, double cold, point *at)
 {
-    double a[STRENGTHS], c[COLDS], sum = 0;
     double x = of_axis(&l->strength, strength);
-    dw_teach__weights(STRENGTHS, fmin(fmax(x, -1), 1), a);
-    dw_teach__weights(COLDS, of_axis(&l->cold, cold), c);
-    for (int i = 0; i < NODES; i++)
-        sum += a[i / COLDS] * c[i % COLDS] * at[i];
+    dw_teach__weights(STRENGTHS, fmin(fmax(x, -1), 1), at->strength);
+    dw_teach__weights(COLDS, of_axis(&l->cold, cold), at->cold);
+}
+
+static double look(const double nodes[MEMBERS], const point *at)
+{
+    double sum = 0;
+    for (int a = 0; a < STRENGTHS; a++)
+        for (int c = 0; c < COLDS; c++)
+            sum += at->strength[a] * at->cold[c] * nodes[a * COLDS + c];
     return sum;
 }
 
@@ -223,16 +232,16 @@ static size_t sift_cup(const dw_teach_cup *cup, dw_teach_mark *marks)
     return good;
 }
 
-/* ln of the density of a cup's readings that count, at one strength. */
+/* ln of the density of a cup's readings that count. */
 static double cup_log(const lesson *l, size_t index, const dw_teach_mark *marks,
-                      double strength, double cold)
+                      const point *at)
 {
     const dw_teach_cup *cup = &l->ask->cups[index];
     double sum = 0;
     for (size_t i = 0; i < cup->readings_count; i++) {
         if (marks[i].use != DW_TEACH_USED)
             continue;
-        double want = look(l, l->cups[index][i].ratio, strength, cold);
+        double want = look(l->cups[index][i].ratio, at);
         sum +=
             dw_teach__log_t(log(cup->readings[i].volume_ratio) - want, RULER);
     }
@@ -258,10 +267,11 @@ static void add_cup(lesson *l, size_t index, const dw_teach_mark *marks)
     for (int i = 0; i < CELLS; i++) {
         double strength = dw_teach__at(&l->strength, i / POINTS);
         double cold = dw_teach__at(&l->cold, i % POINTS), sound = 0;
-        for (int k = 0; k < BATCHES; k++)
-            sound += batch_share[k] *
-                     exp(cup_log(l, index, marks,
-                                 strength + batch_at[k] * BATCH_SPREAD, cold));
+        for (int k = 0; k < BATCHES; k++) {
+            point at;
+            place(l, strength + batch_at[k] * BATCH_SPREAD, cold, &at);
+            sound += batch_share[k] * exp(cup_log(l, index, marks, &at));
+        }
         double all = (1 - NO_YEAST) * sound + dead;
         l->dead[index][i] = dead / all;
         l->logs[i] += log(all);
@@ -285,9 +295,10 @@ static double verdict_share(const lesson *l, int verdict, double log_gas)
 static void add_verdict(lesson *l, size_t index)
 {
     for (int i = 0; i < CELLS; i++) {
-        double log_gas = look(l, l->verdicts[index].gas,
-                              dw_teach__at(&l->strength, i / POINTS),
-                              dw_teach__at(&l->cold, i % POINTS));
+        point at;
+        place(l, dw_teach__at(&l->strength, i / POINTS),
+              dw_teach__at(&l->cold, i % POINTS), &at);
+        double log_gas = look(l->verdicts[index].gas, &at);
         int verdict = l->ask->verdicts[index].verdict;
         l->logs[i] += log(verdict_share(l, verdict, log_gas));
     }
@@ -337,6 +348,8 @@ static void tell_cup(const lesson *l, size_t index, dw_teach_cup_found *found,
                      dw_teach_counts *counts)
 {
     const dw_teach_cup *cup = &l->ask->cups[index];
+    point best;
+    place(l, l->best_strength, l->best_cold, &best);
     for (int i = 0; l->cups[index] && i < CELLS; i++)
         found->no_yeast_probability += l->shares[i] * l->dead[index][i];
     if (!l->cups[index])
@@ -344,8 +357,7 @@ static void tell_cup(const lesson *l, size_t index, dw_teach_cup_found *found,
     for (size_t i = 0; i < cup->readings_count; i++) {
         dw_teach_mark *mark = &found->marks[i];
         if (mark->use == DW_TEACH_USED) {
-            double want = look(l, l->cups[index][i].ratio, l->best_strength,
-                               l->best_cold);
+            double want = look(l->cups[index][i].ratio, &best);
             double gap = log(cup->readings[i].volume_ratio) - want;
             mark->has_expected = true;
             mark->expected = exp(want);
@@ -362,9 +374,10 @@ static void tell_verdict(const lesson *l, size_t index, dw_teach_mark *mark,
                          dw_teach_counts *counts)
 {
     int verdict = l->ask->verdicts[index].verdict;
+    point best;
+    place(l, l->best_strength, l->best_cold, &best);
     if (mark->use == DW_TEACH_USED) {
-        double log_gas =
-            look(l, l->verdicts[index].gas, l->best_strength, l->best_cold);
+        double log_gas = look(l->verdicts[index].gas, &best);
         mark->has_expected = true;
         mark->expected = exp(log_gas);
         if (verdict_share(l, verdict, log_gas) < 0.05) {
