@@ -34,6 +34,21 @@ static bool names(const char *list, const char *word, size_t bytes)
     return false;
 }
 
+/* A usual allergen in the label's language; any other stays as it was typed. */
+static const char *allergen(const dw_sheet *sheet, const char *typed)
+{
+    static const char *const usual[] = {
+        DW_MSG("wheat"),   DW_MSG("barley"),    DW_MSG("rye"),
+        DW_MSG("milk"),    DW_MSG("egg"),       DW_MSG("eggs"),
+        DW_MSG("soy"),     DW_MSG("sesame"),    DW_MSG("peanut"),
+        DW_MSG("peanuts"), DW_MSG("tree nuts"), DW_MSG("fish"),
+        DW_MSG("mustard"), DW_MSG("sulfites")};
+    for (size_t i = 0; i < DW_COUNT(usual); i++)
+        if (dw_text_is(usual[i], typed))
+            return dw_paper__word(sheet, usual[i]);
+    return typed;
+}
+
 /* Add each allergen of "wheat, milk" that the list has not. */
 static const char *with_allergens(dw_sheet *sheet, const char *list,
                                   const char *more)
@@ -43,8 +58,9 @@ static const char *with_allergens(dw_sheet *sheet, const char *list,
     while (*more) {
         more += strspn(more, ", ;");
         size_t bytes = strcspn(more, ",;");
-        const char *word = dw_paper__print(sheet, "%.*s", (int)bytes, more);
-        if (bytes > 0 && !names(list, word, bytes))
+        const char *word =
+            allergen(sheet, dw_paper__print(sheet, "%.*s", (int)bytes, more));
+        if (bytes > 0 && !names(list, word, strlen(word)))
             list =
                 dw_paper__print(sheet, "%s%s%s", list, *list ? ", " : "", word);
         more += bytes;
