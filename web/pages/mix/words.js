@@ -86,7 +86,7 @@ const NAMES = {
     rest: () => t("Rest"), ask: () => t("Look at the oil"),
     oil_bowl: () => t("Oil the bowl side"), stop: () => t("Stop the mixer"),
     probe: () => t("Dough temperature"),
-    round: () => t("Round"), box: () => t("Box"),
+    round: () => t("Round the balls"), box: () => t("Box"),
     oil_tops: () => t("Oil the tops"), chill_open: () => t("Cold room, open"),
     close: () => t("Close the stack"), hold: () => t("Hold cold"),
     temper: () => t("Warm up"), sheet: () => t("Roll out"),
