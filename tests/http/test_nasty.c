@@ -123,7 +123,7 @@ TEST(a_client_that_drips_its_head_loses_its_place, DERIVED,
     bench_close(&b);
 }
 
-TEST(a_client_that_drips_its_body_loses_its_place, DERIVED,
+TEST(long_a_client_that_drips_its_body_loses_its_place, DERIVED,
      "six times the patience of 0.4 s")
 {
     bench b;
