@@ -172,41 +172,56 @@ static dw_status make_stack(dw_call *call, const dw_shop *shop,
 }
 
 static dw_status set_made(dw_call *call, const dw_batch_row *batch,
-                          const dw_batch_piece *made, dw_batch_piece *piece)
+                          const dw_batch_piece *made)
 {
+    dw_batch_piece piece;
     DW_TRY(dw_row_get(call, "batch_piece", &dw_batch_piece_noun, made->id,
-                      "pieces.id", piece));
-    if (piece->batch_id != batch->id)
+                      "pieces.id", &piece));
+    if (piece.batch_id != batch->id)
         return dw_fail_says(call->err, DW_E_CONFLICT, "pieces.id", NULL,
                             DW_MSG("belongs to another batch"));
-    piece->has_balls_made = true;
-    piece->balls_made = made->balls_made;
-    return dw_row_save(call, "batch_piece", &dw_batch_piece_noun, piece, NULL);
+    piece.has_balls_made = true;
+    piece.balls_made = made->balls_made;
+    return dw_row_save(call, "batch_piece", &dw_batch_piece_noun, &piece, NULL);
+}
+
+/* The stacks of a batch anew, from every piece that came, told now or before.
+ */
+static dw_status make_stacks(dw_call *call, const dw_batch_row *batch)
+{
+    dw_shop shop;
+    int64_t cold_room_id;
+    DW_TRY(dw_shop_get(call, &shop));
+    DW_TRY(first_cold_room(call, &cold_room_id));
+    DW_TRY(dw_store_delete(call->store, "stack", "batch_id", batch->id,
+                           call->err));
+    dw_batch_piece *pieces;
+    size_t n;
+    DW_TRY(dw_rows_get(call, "batch_piece", &dw_batch_piece_noun, "batch_id",
+                       batch->id, "position", &pieces, &n));
+    for (size_t i = 0; i < n; i++)
+        if (pieces[i].has_balls_made && pieces[i].balls_made > 0)
+            DW_TRY(make_stack(call, &shop, batch, &pieces[i], cold_room_id));
+    return DW_OK;
 }
 
 dw_status dw_batch_box(dw_call *call, dw_batch_row *batch,
                        const dw_batch_piece *made, size_t made_count,
                        int64_t first_ms, int64_t last_ms)
 {
-    dw_shop shop;
-    int64_t cold_room_id;
-    DW_TRY(dw_shop_get(call, &shop));
-    DW_TRY(first_cold_room(call, &cold_room_id));
     if (first_ms > last_ms)
         return dw_fail_says(call->err, DW_E_SUM, "last_box_ms", NULL,
                             DW_MSG("is before the first box"));
+    if (first_ms < batch->started_ms)
+        return dw_fail_says(call->err, DW_E_SUM, "first_box_ms", NULL,
+                            DW_MSG("is before the mixer started"));
     batch->first_box_ms = first_ms;
     batch->last_box_ms = last_ms;
     if (batch->state < DW_BATCH_BOXED)
         batch->state = DW_BATCH_BOXED;
-    DW_TRY(dw_store_delete(call->store, "stack", "batch_id", batch->id,
-                           call->err));
-    for (size_t i = 0; i < made_count; i++) {
-        dw_batch_piece piece;
-        DW_TRY(set_made(call, batch, &made[i], &piece));
-        if (piece.balls_made > 0)
-            DW_TRY(make_stack(call, &shop, batch, &piece, cold_room_id));
-    }
+    for (size_t i = 0; i < made_count; i++)
+        DW_TRY(set_made(call, batch, &made[i]));
+    DW_TRY(make_stacks(call, batch));
     dw_stack *stacks;
     size_t n;
     DW_TRY(dw_rows_get(call, "stack", &dw_stack_noun, "batch_id", batch->id,

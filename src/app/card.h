@@ -20,7 +20,8 @@ dw_status dw_reading_keep(dw_call *call, int64_t batch_id, int kind,
 /* What a person tells of a piece: its id and the balls that came. */
 extern const dw_shape dw_boxed_piece_shape;
 /* Boxes went into the cold room: the balls of each piece, when the first and
- * the last went in. Stacks are made, or made anew. */
+ * the last went in, not before the mixer started. Stacks are made, or made
+ * anew; pieces not told of stay as they were told before. */
 dw_status dw_batch_box(dw_call *call, dw_batch_row *batch,
                        const dw_batch_piece *made, size_t made_count,
                        int64_t first_ms, int64_t last_ms);

@@ -162,8 +162,12 @@ static dw_status check_times(dw_call *call, const sheet *given)
     for (size_t i = 0; i < DW_COUNT(times); i++) {
         if (times[i].at_ms == 0)
             continue;
-        DW_TRY(dw_check_range(call->err, times[i].field, (double)times[i].at_ms,
-                              (double)before, (double)call->now_ms));
+        if (dw_check_range(call->err, times[i].field, (double)times[i].at_ms,
+                           (double)before, (double)call->now_ms) != DW_OK) {
+            call->err->sentence =
+                DW_MSG("is before the time above it, or still to come");
+            return call->err->status;
+        }
         before = times[i].at_ms;
     }
     return DW_OK;
@@ -187,6 +191,25 @@ static dw_status enter_readings(dw_call *call, const sheet *given)
         if (list[i].has)
             DW_TRY(dw_reading_keep(call, given->batch_id, list[i].kind,
                                    list[i].celsius, list[i].at_ms));
+    return DW_OK;
+}
+
+static dw_status enter_weighings(dw_call *call, const sheet *given)
+{
+    for (size_t i = 0; i < given->weighings_count; i++) {
+        const sheet_weighing *one = &given->weighings[i];
+        dw_batch_weighing row;
+        DW_TRY(dw_row_get(call, "batch_weighing", &dw_batch_weighing_noun,
+                          one->weighing_id, "weighings.weighing_id", &row));
+        if (row.batch_id != given->batch_id)
+            return dw_fail_says(call->err, DW_E_CONFLICT,
+                                "weighings.weighing_id", NULL,
+                                DW_MSG("belongs to another batch"));
+        const char *said; /* the card that comes back shows what is off */
+        DW_TRY(dw_weighing_keep(call, one->weighing_id, one->has_weighed_kg,
+                                one->weighed_kg, one->lot_id, given->started_ms,
+                                &said));
+    }
     return DW_OK;
 }
 
@@ -228,13 +251,7 @@ static dw_status enter_run(dw_call *call, const void *request, void *reply)
     DW_TRY(dw_batch_begin(call, &batch, given->started_ms));
     if (given->stopped_ms)
         DW_TRY(dw_batch_stop(call, &batch, given->stopped_ms));
-    for (size_t i = 0; i < given->weighings_count; i++) {
-        const sheet_weighing *one = &given->weighings[i];
-        const char *said; /* the card that comes back shows what is off */
-        DW_TRY(dw_weighing_keep(call, one->weighing_id, one->has_weighed_kg,
-                                one->weighed_kg, one->lot_id, given->started_ms,
-                                &said));
-    }
+    DW_TRY(enter_weighings(call, given));
     DW_TRY(enter_readings(call, given));
     DW_TRY(enter_rest(call, given));
     return dw_card_read(call, given->batch_id, reply);

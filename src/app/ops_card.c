@@ -227,7 +227,11 @@ static dw_status check_change(dw_call *call, const dw_batch_change *change)
         return dw_fail(call->err, DW_E_MISSING, "to_kind", NULL);
     if (change->kind == DW_CHANGE_LOT && change->lot_id == 0)
         return dw_fail(call->err, DW_E_MISSING, "lot_id", NULL);
-    return DW_OK;
+    if (change->lot_id == 0)
+        return DW_OK;
+    dw_material_lot lot;
+    return dw_row_get(call, "material_lot", &dw_material_lot_noun,
+                      change->lot_id, "lot_id", &lot);
 }
 
 /* The whole card comes back; a change that cannot be (less than nothing left,
@@ -239,6 +243,9 @@ static dw_status change_save_run(dw_call *call, const void *request,
     dw_batch_row batch;
     DW_TRY(dw_batch_open(call, change.batch_id, &batch));
     DW_TRY(check_change(call, &change));
+    if (change.kind == DW_CHANGE_ABANDONED && batch.last_box_ms != 0)
+        return dw_fail_says(call->err, DW_E_CONFLICT, "batch_id", NULL,
+                            DW_MSG("has balls in the cold room"));
     change.id = 0;
     change.occurred_ms = call->occurred_ms;
     change.person_id = call->person_id;

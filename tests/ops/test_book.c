@@ -51,6 +51,21 @@ TEST(a_sheet_whose_times_run_backwards_changes_nothing, LIMIT,
     business_stop(&b);
 }
 
+TEST(a_sheet_writes_no_weight_of_another_batch, LIMIT,
+     "bad input changes nothing")
+{
+    business b;
+    plan_one(&b);
+    business_do(&b, "batch.plan", "{'pieces':[{'product_id':1,'balls':80}]}");
+    SAME(business_ask(&b, "batch.enter",
+                      "{'batch_id':2,'started_ms':1780660800000,"
+                      "'weighings':[{'weighing_id':1,'weighed_kg':3}]}"),
+         DW_E_CONFLICT);
+    business_do(&b, "batch.get", "{'id':1}");
+    CHECK(json_is_null(business_at(&b, "weighings.0.weighing.weighed_kg")));
+    business_stop(&b);
+}
+
 TEST(blanks_on_a_sheet_stay_as_planned, LIMIT, "paper and catch up")
 {
     business b;

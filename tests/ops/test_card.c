@@ -222,6 +222,69 @@ TEST(an_abandoned_batch_takes_nothing_more, LIMIT, "bad input changes nothing")
     business_stop(&b);
 }
 
+TEST(a_batch_in_the_cold_room_is_not_given_up, LIMIT,
+     "bad input changes nothing")
+{
+    business b;
+    plan_one(&b);
+    business_do(&b, "batch.box",
+                "{'batch_id':1,'pieces':[{'id':1,'balls_made':79}]}");
+    SAME(business_ask(&b, "change.save", "{'batch_id':1,'kind':'abandoned'}"),
+         DW_E_CONFLICT);
+    business_do(&b, "batch.get", "{'id':1}");
+    SAME_TEXT(business_text(&b, "batch.state"), "boxed");
+    SAME(business_size(&b, "changes"), 0);
+    business_stop(&b);
+}
+
+TEST(a_lot_that_is_not_there_is_named, LIMIT, "bad input changes nothing")
+{
+    business b;
+    plan_one(&b);
+    SAME(business_ask(&b, "change.save",
+                      "{'batch_id':1,'kind':'lot','lot_id':99}"),
+         DW_E_NOT_FOUND);
+    SAME_TEXT(b.err.field, "lot_id");
+    business_stop(&b);
+}
+
+TEST(balls_told_size_by_size_all_stay_in_the_cold_room, LIMIT, "conservation")
+{
+    business b;
+    business_start(&b);
+    business_set_up(&b);
+    business_do(&b, "batch.plan",
+                "{'pieces':[{'product_id':1,'balls':40},"
+                "{'product_id':2,'balls':30}]}");
+    business_do(&b, "batch.get", "{'id':1}");
+    SAME(business_size(&b, "pieces"), 2);
+    business_do(&b, "batch.box",
+                "{'batch_id':1,'pieces':[{'id':1,'balls_made':40}]}");
+    business_do(&b, "batch.box",
+                "{'batch_id':1,'pieces':[{'id':2,'balls_made':29},"
+                "{'id':2,'balls_made':30}]}");
+    SAME(business_size(&b, "stacks"), 2);
+    SAME(business_number(&b, "stacks.0.balls"), 40);
+    SAME(business_number(&b, "stacks.1.balls"), 30);
+    business_stop(&b);
+}
+
+TEST(balls_are_not_boxed_before_the_mixer_started, LIMIT,
+     "bad input changes nothing")
+{
+    business b;
+    plan_one(&b);
+    business_do(&b, "batch.begin", "{'batch_id':1}");
+    SAME(business_ask(&b, "batch.box",
+                      "{'batch_id':1,'first_box_ms':1,"
+                      "'pieces':[{'id':1,'balls_made':79}]}"),
+         DW_E_SUM);
+    SAME_TEXT(b.err.field, "first_box_ms");
+    business_do(&b, "batch.get", "{'id':1}");
+    SAME(business_size(&b, "stacks"), 0);
+    business_stop(&b);
+}
+
 TEST(a_verdict_is_kept_with_its_batch, LIMIT, "round trip")
 {
     business b;
