@@ -193,8 +193,13 @@ static dw_status make_stacks(dw_call *call, const dw_batch_row *batch)
     int64_t cold_room_id;
     DW_TRY(dw_shop_get(call, &shop));
     DW_TRY(first_cold_room(call, &cold_room_id));
-    DW_TRY(dw_store_delete(call->store, "stack", "batch_id", batch->id,
-                           call->err));
+    dw_status deleted =
+        dw_store_delete(call->store, "stack", "batch_id", batch->id, call->err);
+    if (deleted == DW_E_CONFLICT)
+        return dw_fail_says(call->err, DW_E_CONFLICT, "batch_id", NULL,
+                            DW_MSG("has balls that were moved already; "
+                                   "count what is there"));
+    DW_TRY(deleted);
     dw_batch_piece *pieces;
     size_t n;
     DW_TRY(dw_rows_get(call, "batch_piece", &dw_batch_piece_noun, "batch_id",

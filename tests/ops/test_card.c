@@ -269,6 +269,23 @@ TEST(balls_told_size_by_size_all_stay_in_the_cold_room, LIMIT, "conservation")
     business_stop(&b);
 }
 
+TEST(balls_that_were_moved_are_not_told_anew, LIMIT,
+     "bad input changes nothing")
+{
+    business b;
+    plan_one(&b);
+    business_do(&b, "batch.box",
+                "{'batch_id':1,'pieces':[{'id':1,'balls_made':79}]}");
+    business_do(&b, "stack.move", "{'stack_id':1,'kind':'use','balls':5}");
+    SAME(business_ask(&b, "batch.box",
+                      "{'batch_id':1,'pieces':[{'id':1,'balls_made':78}]}"),
+         DW_E_CONFLICT);
+    SAME_TEXT(b.err.field, "batch_id");
+    business_do(&b, "batch.get", "{'id':1}");
+    SAME(business_number(&b, "stacks.0.balls"), 79);
+    business_stop(&b);
+}
+
 TEST(balls_are_not_boxed_before_the_mixer_started, LIMIT,
      "bad input changes nothing")
 {
