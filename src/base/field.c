@@ -1,4 +1,5 @@
 #include "doughwright/field.h"
+#include "doughwright/say.h"
 
 #include <string.h>
 
@@ -64,6 +65,21 @@ static dw_status check_measure(const dw_field *field, double value,
     return status;
 }
 
+/* Embeddings, overrides and isolates (Unicode Standard Annex 9, 2: U+202A to
+ * U+202E, U+2066 to U+2069) reach past the end of the name they stand in and
+ * turn the figures behind it around. Writing from right to left needs none. */
+static bool turns_text_around(const char *text)
+{
+    for (const char *at = text; (at = strstr(at, "\xE2")) != NULL; at++) {
+        unsigned char second = (unsigned char)at[1];
+        unsigned char third = second ? (unsigned char)at[2] : 0;
+        if ((second == 0x80 && third >= 0xAA && third <= 0xAE) ||
+            (second == 0x81 && third >= 0xA6 && third <= 0xA9))
+            return true;
+    }
+    return false;
+}
+
 static dw_status check_text(const dw_field *field, const char *text,
                             dw_err *err)
 {
@@ -74,6 +90,9 @@ static dw_status check_text(const dw_field *field, const char *text,
     if (!dw_text_valid(text, bytes))
         return dw_fail_says(err, DW_E_SYNTAX, field->name, NULL,
                             "is not valid UTF-8 text");
+    if (turns_text_around(text))
+        return dw_fail_says(err, DW_E_SYNTAX, field->name, NULL,
+                            DW_MSG("has a hidden sign that turns text around"));
     return check_measure(field, (double)bytes, "bytes", err);
 }
 
@@ -213,8 +232,7 @@ bool dw_shape_same(const dw_shape *shape, const void *a, const void *b)
         if (strcmp(field->name, "id") == 0)
             continue;
         bool has = dw_field_has(field, a);
-        if (has != dw_field_has(field, b) ||
-            (has && !same_member(field, a, b)))
+        if (has != dw_field_has(field, b) || (has && !same_member(field, a, b)))
             return false;
     }
     return true;

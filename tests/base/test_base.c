@@ -206,3 +206,25 @@ TEST(the_largest_and_the_smallest_numbers_print_too, PUBLISHED,
         SAME_TEXT(text, ends[i].text);
     }
 }
+
+TEST(a_name_turns_nothing_around, PUBLISHED,
+     "Unicode Standard Annex 9, 2: explicit directional formatting")
+{
+    static const char *const turning[] = {"\xE2\x80\xAE"
+                                          "12",
+                                          "a\xE2\x80\xAA", "\xE2\x81\xA6",
+                                          "\xE2\x81\xA9"};
+    static const char *const plain[] = {"\xD7\xA4\xD7\x99\xD7\xA6\xD7\x94",
+                                        "a \xE2\x80\x93 b", "\xE2\x81\x84"};
+    line lines[] = {{"flour", 0, 100, false, 0}};
+    dw_err err;
+    for (size_t i = 0; i < DW_COUNT(turning); i++) {
+        card c = {turning[i], lines, 1, 0, true};
+        SAME(dw_shape_check(&card_shape, &c, &err), DW_E_SYNTAX);
+        SAME_TEXT(err.field, "title");
+    }
+    for (size_t i = 0; i < DW_COUNT(plain); i++) {
+        card c = {plain[i], lines, 1, 0, true};
+        SAME(dw_shape_check(&card_shape, &c, &err), DW_OK);
+    }
+}
