@@ -25,9 +25,9 @@ TEST(spanish_is_said_when_asked_and_english_when_it_is_not_there, DERIVED,
     SAME_TEXT(dw_say_sentence("es", ""), "");
 }
 
-TEST(a_number_has_the_decimal_mark_of_its_language, PUBLISHED,
-     "Real Academia Espanola, Ortografia (2010): comma or point; the pages "
-     "write the comma")
+TEST(a_number_has_the_decimal_mark_of_its_language, PRACTICE,
+     "common practice, no source: Spanish writes a comma or a point; we chose "
+     "the comma, as the pages do")
 {
     char out[80];
     const dw_value values[] = {DW_VALUE_NUMBER("a", 0.375),
