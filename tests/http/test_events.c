@@ -33,6 +33,23 @@ static bool hears(int fd, const char *wanted)
     return false;
 }
 
+/* The same, however much comes before. */
+static bool hears_through(int fd, const char *wanted)
+{
+    char text[8192];
+    size_t kept = 0, tail = strlen(wanted) - 1;
+    ssize_t got;
+    while ((got = recv(fd, text + kept, sizeof text - 1 - kept, 0)) > 0) {
+        size_t n = kept + (size_t)got;
+        text[n] = '\0';
+        if (strstr(text, wanted))
+            return true;
+        kept = n < tail ? n : tail;
+        memmove(text, text + n - kept, kept);
+    }
+    return false;
+}
+
 TEST(fifty_listeners_hear_of_every_write, DERIVED,
      "HTML Standard, server-sent events: event and data lines")
 {
@@ -78,24 +95,14 @@ TEST(a_listener_that_fell_behind_is_told_that_anything_changed, DERIVED,
     NEED(bench_open(&b, NULL));
     int fd = listen_to(&b);
     CHECK(hears(fd, "retry"));
+    fake_app_wrote(b.app, "count.add");
+    CHECK(hears(fd, "count.add"));
     /* Far more than the sockets and the ring can hold for one that does not
-     * read. */
+     * read; how much of it is sent before the ring turns is up to the machine.
+     */
     for (int i = 0; i < 200000; i++)
         fake_app_wrote(b.app, "count.add");
-    CHECK(hears(fd, "count.add"));
-    usleep(50000);
-    fake_app_wrote(b.app, "count.last");
-    bool behind = false, last = false;
-    char text[65536];
-    ssize_t got;
-    struct timeval patience = {1, 0};
-    setsockopt(fd, SOL_SOCKET, SO_RCVTIMEO, &patience, sizeof patience);
-    while (!last && (got = recv(fd, text, sizeof text - 1, 0)) > 0) {
-        text[got] = '\0';
-        behind = behind || strstr(text, "{\"op\":\"\"}");
-        last = strstr(text, "count.last") || (behind && got < 200);
-    }
-    CHECK(behind);
+    CHECK(hears_through(fd, "{\"op\":\"\"}"));
     close(fd);
     bench_close(&b);
 }
