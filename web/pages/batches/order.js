@@ -3,13 +3,15 @@
 
 import { html, useEffect, useMemo, useState } from "../../lib/view.js";
 import { useAnswer } from "../../lib/answer.js";
-import { latest, write } from "../../lib/api.js";
+import { latest } from "../../lib/api.js";
 import { writeClock } from "../../lib/dates.js";
+import { zone } from "../../lib/person.js";
+import { civilOf, momentOf } from "../../lib/shoptime.js";
 import { t, tn } from "../../lib/say.js";
 import { Choice } from "../../parts/choice.js";
 import { Pad } from "../../parts/pad.js";
 import { Pick } from "../../parts/pick.js";
-import { toast } from "../../parts/toast.js";
+import { keepBatches } from "./keep.js";
 import { Preview } from "./preview.js";
 
 function Wanted({ product, balls, onBalls }) {
@@ -38,15 +40,17 @@ function Wanted({ product, balls, onBalls }) {
 
 /* --- how ----------------------------------------------------------------- */
 
-/* A time of day typed as 14:30 is the next one that comes. */
+/* A time of day typed as 14:30 is the next one that comes on the shop's clock.
+ */
 function startOf(text, now_ms) {
     const found = /^(\d{1,2}):(\d{2})$/.exec(text);
     if (!found)
         return 0;
-    const at = new Date(now_ms);
-    at.setHours(Number(found[1]), Number(found[2]), 0, 0);
-    return at.getTime() < now_ms - 3600000
-        ? at.getTime() + 86400000 : at.getTime();
+    const minutes = Number(found[1]) * 60 + Number(found[2]);
+    const { day } = civilOf(now_ms, zone());
+    const today_ms = momentOf(day, minutes, zone());
+    return today_ms < now_ms - 3600000
+        ? momentOf(day + 1, minutes, zone()) : today_ms;
 }
 
 function How({ how, mixers, onHow }) {
@@ -108,16 +112,10 @@ export function Order({ today, units, linked, onClose }) {
     const { plan, refusal } = usePreview(request);
 
     async function keep() {
-        try {
-            const kept = await write("batch.plan", request);
-            toast(kept.queued ? t("Kept on this tablet.")
-                : tn("{n} batch is planned.", "{n} batches are planned.",
-                    kept.batches.length));
-            setWanted({});
-            onClose();
-        } catch (refused) {
-            toast(refused.message);
-        }
+        if (!await keepBatches(request))
+            return;
+        setWanted({});
+        onClose();
     }
 
     return html`

@@ -2,8 +2,10 @@
 
 import { html } from "../../lib/view.js";
 import { writeMoment, writeWeekday } from "../../lib/dates.js";
+import { go } from "../../lib/route.js";
 import { t } from "../../lib/say.js";
-import { orderPath } from "./tally.js";
+import { keepBatches } from "../batches/keep.js";
+import { orderOf, orderPath } from "./tally.js";
 
 function sentence(one) {
     const values = { name: one.name, need: one.need, usable: one.usable,
@@ -19,6 +21,10 @@ function sentence(one) {
 
 export function Short({ sheet }) {
     const anyShort = sheet.products.some((one) => one.need > 0);
+    async function make() {
+        if (await keepBatches({ pieces: orderOf(sheet.products) }))
+            go("/batches");
+    }
     return html`
         <section class="stack short" aria-labelledby="short-head">
             <h2 id="short-head" class="section-head">${anyShort
@@ -31,7 +37,11 @@ export function Short({ sheet }) {
                     ${sentence(one)}</li>`)}
             </ul>
             ${anyShort && html`
-                <a class="button do big" href=${orderPath(sheet.products)}>
-                    ${t("Make these batches")}</a>`}
+                <div class="row">
+                    <button type="button" class="do big" onClick=${make}>
+                        ${t("Make these batches")}</button>
+                    <a class="button" href=${orderPath(sheet.products)}>
+                        ${t("Look at them first")}</a>
+                </div>`}
         </section>`;
 }

@@ -76,9 +76,15 @@ export function uncounted(sheet, lines) {
     return sheet.products.filter((one) => !sent.has(one.product_id));
 }
 
-/* The address that opens the batches for what is short. */
+/* What is short, as an order of balls; and the address that shows its batches
+ * before they are made. */
+export function orderOf(products) {
+    return products.filter((one) => one.need > 0)
+        .map(({ product_id, need }) => ({ product_id, balls: need }));
+}
+
 export function orderPath(products) {
-    const short = products.filter((one) => one.need > 0)
-        .map((one) => `${one.product_id}:${one.need}`);
+    const short = orderOf(products)
+        .map(({ product_id, balls }) => `${product_id}:${balls}`);
     return `/batches?order=${short.join(",")}`;
 }
