@@ -162,12 +162,19 @@ static void answer_busy(dw_job *job)
     job->done(job);
 }
 
-/* Once the app is stopping, nobody adds to a queue or takes from it. */
-static void queue_turn_away(dw_app__queue *queue)
+/* Once the app is stopping, nobody adds to a queue; what is in it is taken out
+ * at once and answered. */
+static void queue_turn_away(dw_app *app, dw_app__queue *queue)
 {
-    while (queue->first) {
-        dw_job *job = queue->first;
-        queue->first = job->next;
+    pthread_mutex_lock(&app->lock);
+    dw_job *waiting = queue->first;
+    queue->first = NULL;
+    queue->last = &queue->first;
+    queue->count = 0;
+    pthread_mutex_unlock(&app->lock);
+    while (waiting) {
+        dw_job *job = waiting;
+        waiting = job->next;
         answer_busy(job);
     }
 }
@@ -182,8 +189,8 @@ void dw_app_free(dw_app *app)
     pthread_cond_broadcast(&app->writes.filled);
     pthread_mutex_unlock(&app->lock);
     /* Those that wait need not wait for a long job to end as well. */
-    queue_turn_away(&app->reads);
-    queue_turn_away(&app->writes);
+    queue_turn_away(app, &app->reads);
+    queue_turn_away(app, &app->writes);
     /* The writer closes last, so that the file is left without its log. */
     for (int i = 0; i < app->readers_count; i++)
         worker_stop(&app->readers[i]);

@@ -6,7 +6,8 @@
 
 enum { STATES = DW_TEACH_STATES, NODES = 5, POINTS = DW_TEACH__POINTS };
 enum { SCATTERS = 3, SHELLS = 12 };
-#define CELLS ((size_t)POINTS * POINTS * POINTS)
+#define SQUARE ((size_t)POINTS * POINTS)
+#define CELLS (SQUARE * POINTS)
 #define SPREAD 0.3    /* of ln h: two shops in three within a third */
 #define WIDTH 3       /* of the grid, in spreads to either side */
 #define PROBE_K 0.5   /* thermometers (docs/models/learn.md) */
@@ -50,7 +51,7 @@ static void set_axes(lesson *l)
 
 static dw_teach_why doubt_probe(const dw_teach_probe *probe)
 {
-    double low = probe->dough_c, high = probe->dough_c;
+    double low = probe->dough_c, high = low;
     dw_teach_why why = dw_teach__temp(probe->dough_c, 0, MOST_C);
     for (size_t i = 0; i < probe->legs_count && why == DW_TEACH_FINE; i++) {
         double air = probe->legs[i].air_c;
@@ -137,11 +138,11 @@ static void add_likelihood(lesson *l, size_t reading)
 {
     const surface *of = &l->of[reading];
     double core = l->ask->readings[reading].core_c;
-    double plane[NODES * NODES], line[NODES], value;
+    double plane[NODES * NODES] = {0}, line[NODES] = {0}, value = 0;
     for (size_t cell = 0; cell < CELLS; cell++) {
-        size_t a = cell / (POINTS * POINTS), b = cell / POINTS % POINTS;
+        size_t a = cell / SQUARE, b = cell / POINTS % POINTS;
         size_t c = cell % POINTS;
-        if (cell % (POINTS * POINTS) == 0)
+        if (cell % SQUARE == 0)
             contract(of->core, of->nodes[0], of->nodes[1] * of->nodes[2],
                      l->weights[a], plane);
         if (c == 0)
@@ -157,8 +158,8 @@ static void start_grid(lesson *l)
 {
     for (size_t i = 0; i < SCATTERS * CELLS; i++) {
         size_t cell = i % CELLS;
-        const size_t at[STATES] = {cell / (POINTS * POINTS),
-                                   cell / POINTS % POINTS, cell % POINTS};
+        const size_t at[STATES] = {cell / SQUARE, cell / POINTS % POINTS,
+                                   cell % POINTS};
         double sum = log(scatter_share[i / CELLS]);
         for (int k = 0; k < STATES; k++) {
             const dw_teach__axis *axis = &l->axis[k];
@@ -177,7 +178,7 @@ static void believe(lesson *l, dw_belief *belief[STATES])
     dw_teach__to_shares(l->shares, SCATTERS * CELLS);
     for (size_t i = 0; i < SCATTERS * CELLS; i++) {
         size_t cell = i % CELLS;
-        shares[0][cell / (POINTS * POINTS)] += l->shares[i];
+        shares[0][cell / SQUARE] += l->shares[i];
         shares[1][cell / POINTS % POINTS] += l->shares[i];
         shares[2][cell % POINTS] += l->shares[i];
     }
@@ -193,7 +194,7 @@ static void mark_doubted(lesson *l, size_t reading)
 {
     const surface *of = &l->of[reading];
     dw_teach_mark *mark = &l->marks[reading];
-    double plane[NODES * NODES], line[NODES], weights[NODES];
+    double plane[NODES * NODES] = {0}, line[NODES] = {0}, weights[NODES];
     dw_teach__weights(NODES, l->best[0], weights);
     contract(of->core, of->nodes[0], of->nodes[1] * of->nodes[2], weights,
              plane);

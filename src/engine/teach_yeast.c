@@ -356,7 +356,7 @@ static void tell_cup(const lesson *l, size_t index, dw_teach_cup_found *found,
         found->no_yeast_probability = NO_YEAST;
     for (size_t i = 0; i < cup->readings_count; i++) {
         dw_teach_mark *mark = &found->marks[i];
-        if (mark->use == DW_TEACH_USED) {
+        if (l->cups[index] && mark->use == DW_TEACH_USED) {
             double want = look(l->cups[index][i].ratio, &best);
             double gap = log(cup->readings[i].volume_ratio) - want;
             mark->has_expected = true;

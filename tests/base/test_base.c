@@ -210,8 +210,7 @@ TEST(the_largest_and_the_smallest_numbers_print_too, PUBLISHED,
 TEST(a_name_turns_nothing_around, PUBLISHED,
      "Unicode Standard Annex 9, 2: explicit directional formatting")
 {
-    static const char *const turning[] = {"\xE2\x80\xAE"
-                                          "12",
+    static const char *const turning[] = {"\xE2\x80\xAE\x31\x32",
                                           "a\xE2\x80\xAA", "\xE2\x81\xA6",
                                           "\xE2\x81\xA9"};
     static const char *const plain[] = {"\xD7\xA4\xD7\x99\xD7\xA6\xD7\x94",
