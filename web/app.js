@@ -100,15 +100,17 @@ function Band({ current }) {
                     <${State} />
                     <button type="button" class="word"
                         onClick=${() => setOpen(true)}>
+                        ${who.name && html`<b>${who.name}</b> `}
                         ${who.units === "us" ? t("lb, °F") : t("kg, °C")}
                         <span class="only-heard">
-                            ${t("Units, language and light")}</span>
+                            ${t("Who is here, units, language and light")}
+                        </span>
                     </button>
                 </div>
             </div>
             <hr class="band-edge" />
             ${You && html`
-                <${Dialog} title=${t("How you read")}
+                <${Dialog} title=${t("Who is here, and how you read")}
                     onClose=${() => setOpen(false)}>
                     <${You} />
                 <//>`}

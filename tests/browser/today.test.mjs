@@ -54,6 +54,25 @@ browserTest("a reading feeds the water of the next batch", "derived",
         assert.ok(card.water.tap_read);
     });
 
+browserTest("whoever taps their name is written with what they do", "limit",
+    "who read the tap", async ({ page, base }) => {
+        const { id } = await call(base, "person.save",
+            { name: "Wren", units: "metric" });
+        await page.goto(base);
+        await page.getByRole("button", { name: "lb, °F" }).click();
+        await page.getByRole("radio", { name: "Wren" }).click();
+        await page.keyboard.press("Escape");
+        await page.getByRole("button", { name: "Wren kg, °C" }).waitFor();
+        await page.getByRole("button", { name: /Tap water/ }).click();
+        await page.keyboard.type("14");
+        await page.keyboard.press("Enter");
+        await page.getByText("Taken. The water").waitFor();
+        const { readings } = await call(base, "today.get", {});
+        const tap = readings.find((one) => one.kind === "tap_c");
+        assert.equal(tap.celsius, 14);
+        assert.equal(tap.person_id, id);
+    });
+
 browserTest("°F typed as °C is asked about and taken", "practice",
     "a room of 70 °C is a room of 70 °F", async ({ page, base }) => {
         await page.addInitScript(() => localStorage.setItem(

@@ -37,14 +37,16 @@ async function readAnswer(answer, sent) {
     }, answer.ok ? 0 : answer.status); /* cut off half-way: not reached */
 }
 
-async function post(op, body, { key, occurred_ms, signal } = {}) {
+/* person_id: who did it; what waited was done by whoever was there then. */
+async function post(op, body, { key, occurred_ms,
+    person_id = person().person_id, signal } = {}) {
     const headers = {
         "Content-Type": "application/json",
         "Accept-Language": person().lang,
         "Doughwright-Device": device(),
     };
-    if (person().person_id)
-        headers["Doughwright-Person"] = String(person().person_id);
+    if (person_id)
+        headers["Doughwright-Person"] = String(person_id);
     if (key)
         headers["Idempotency-Key"] = key;
     if (occurred_ms)
@@ -97,6 +99,7 @@ const PATIENCE_MS = 15000;
 export const outbox = createQueue({
     store: openStore(),
     newKey,
+    who: () => person().person_id,
     now: () => Math.round(clock.now()), /* a wrong tablet moves no timer */
     send: (entry) => post(entry.op, entry.body,
         { ...entry, signal: AbortSignal.timeout(PATIENCE_MS) }),

@@ -4,7 +4,8 @@ const usual = {
     lang: /^es\b/.test(globalThis.navigator?.language ?? "") ? "es" : "en",
     units: "us",       /* us: °F lb oz in; metric: °C kg g cm */
     theme: "auto",     /* auto, day, night */
-    person_id: 0,
+    person_id: 0,      /* 0: nobody said */
+    name: "",
 };
 
 /* What was chosen at this tablet, and the shop's own zone, units and language as

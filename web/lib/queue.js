@@ -16,7 +16,8 @@ function mayPassLater(status) {
 
 /* store: { add, all, put, remove } over entries with an ascending `id`;
  * send(entry) gives the reply or throws an Error with `status`. */
-export function createQueue({ store, send, now, newKey, lock = (w) => w(),
+export function createQueue({ store, send, now, newKey, who = () => 0,
+    lock = (w) => w(),
     again = (run) => setTimeout(run, 4000) }) {
     const waiting = new Map(); /* key -> { resolve, reject } of this page */
     const watchers = new Set();
@@ -104,7 +105,7 @@ export function createQueue({ store, send, now, newKey, lock = (w) => w(),
 
     async function add(op, body) {
         const entry = { op, body, key: newKey(), occurred_ms: now(),
-            state: "waiting", tried: 0 };
+            person_id: who(), state: "waiting", tried: 0 };
         const outcome = new Promise((resolve, reject) =>
             waiting.set(entry.key, { resolve, reject }));
         await store.add(entry);
