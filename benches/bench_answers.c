@@ -124,8 +124,8 @@ static dw_status ask_foresee(dw_arena *arena, int64_t members, dw_err *err)
 {
     static dw_leg past[] = {{2.5, 3, 8}, {37.5, 3, 3}};
     dw_life_request life = life_of(members);
-    dw_mishap_stack stack = {"ripe", 10, life.formula, 450, 25,
-                             past,   2,  {1, 3, 3}};
+    dw_mishap_stack stack = {"ripe", 10, life.formula, 450,  25,
+                             past,   2,  {1, 3, 3},    NULL, 0};
     dw_mishap_ask ask;
     dw_mishap_reply reply;
     dw_shape_preset(&dw_mishap_ask_shape, &ask);

@@ -36,6 +36,12 @@ typedef struct dw_mishap {
     bool has_h_w_per_m2_k;
     double h_w_per_m2_k; /* meanwhile; not told: as planned */
 } dw_mishap;
+extern const dw_shape dw_mishap_shape;
+
+/* What its kind needs is told. DW_E_MISSING on mishap.air_c or
+ * mishap.outside_c; DW_E_RANGE on mishap.air_c of a room above 35 degC (which
+ * is how degF look). */
+dw_status dw_mishap_check(const dw_mishap *mishap, dw_err *err);
 
 /* Boxes of one product of one batch. */
 typedef struct dw_mishap_stack {
@@ -45,7 +51,9 @@ typedef struct dw_mishap_stack {
     double piece_g, dough_c;
     dw_leg *legs; /* as planned, from the mixer's stop to now */
     size_t legs_count;
-    dw_leg then; /* from now on; its hours are not read */
+    dw_leg then;    /* at last; its hours are not read */
+    dw_leg *coming; /* as planned from now on, before `then`; may be NULL */
+    size_t coming_count;
 } dw_mishap_stack;
 
 typedef struct dw_mishap_ask {
@@ -87,11 +95,10 @@ extern const dw_shape dw_mishap_ask_shape, dw_mishap_reply_shape;
 
 /* When the mishap lies ahead, the verdict is for its end; when it is over, for
  * now. A warm room and a power cut touch a stack only while it was planned to
- * be below 10 degC. Fails as dw_life_run, with stacks[i] before the field;
- * DW_E_MISSING on mishap.air_c or mishap.outside_c; DW_E_RANGE on mishap.air_c
- * of a room above 35 degC (which is how degF look), on then.air_c of a room
- * that is not cold, on from_h when the mishap is before the stack, on legs
- * beyond 14 days. Memory: 200 kB and 700 bytes a stack from the arena. */
+ * be below 10 degC. Fails as dw_mishap_check; as dw_life_run, with stacks[i]
+ * before the field; DW_E_RANGE on then.air_c of a room that is not cold, on
+ * from_h when the mishap is before the stack, on legs beyond 14 days. Memory:
+ * 200 kB and 700 bytes a stack from the arena. */
 dw_status dw_mishap_foresee(const dw_mishap_ask *ask, dw_arena *arena,
                             dw_mishap_reply *reply, dw_err *err);
 

@@ -12,6 +12,8 @@ extern const dw_op dw_ops_answer[];
 extern const size_t dw_ops_answer_count;
 extern const dw_op dw_ops_batch[];
 extern const size_t dw_ops_batch_count;
+extern const dw_op dw_ops_foresee[];
+extern const size_t dw_ops_foresee_count;
 extern const dw_op dw_ops_heat[];
 extern const size_t dw_ops_heat_count;
 extern const dw_op dw_ops_piece[];
@@ -66,6 +68,7 @@ typedef struct table {
 static const table tables[] = {
     {dw_ops_answer, &dw_ops_answer_count},
     {dw_ops_batch, &dw_ops_batch_count},
+    {dw_ops_foresee, &dw_ops_foresee_count},
     {dw_ops_heat, &dw_ops_heat_count},
     {dw_ops_piece, &dw_ops_piece_count},
     {dw_ops_learn, &dw_ops_learn_count},

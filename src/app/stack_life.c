@@ -3,7 +3,6 @@
 #include "app/batches.h"
 
 #define HOUR_MS 3600000.0
-#define LIFE_BYTES ((size_t)1 << 21)
 /* Coarser than a single ball's: a strip is read to the hour. */
 #define SHELLS 12
 /* A closed stack (docs/models/cooling.md), and balls on the bench. */
@@ -20,7 +19,7 @@ static const dw_field moment_fields[] = {
     DW_F_MOMENT(dw_stack_moment, early_ms, "one life in twenty is earlier"),
     DW_F_MOMENT(dw_stack_moment, late_ms, "one in twenty later"),
 };
-static const dw_shape moment_shape =
+const dw_shape dw_stack_moment_shape =
     DW_SHAPE("stack_moment", dw_stack_moment, moment_fields, "of the window");
 
 static const dw_field life_fields[] = {
@@ -31,10 +30,12 @@ static const dw_field life_fields[] = {
     DW_F_YES(dw_stack_life, closed, false, "else when it is due, or now"),
     DW_F_REAL(dw_stack_life, bench_h, "h", 0, 1e6, "mixer to box"),
     DW_F_REAL(dw_stack_life, open_h, "h", 0, 1e6, "open in the cold"),
-    DW_F_ONE(dw_stack_life, ready, &moment_shape, "opens without tearing"),
-    DW_F_ONE(dw_stack_life, best, &moment_shape, "best from"),
-    DW_F_ONE(dw_stack_life, use_first, &moment_shape, "before all other"),
-    DW_F_ONE(dw_stack_life, end, &moment_shape, "past"),
+    DW_F_ONE(dw_stack_life, ready, &dw_stack_moment_shape,
+             "opens without tearing"),
+    DW_F_ONE(dw_stack_life, best, &dw_stack_moment_shape, "best from"),
+    DW_F_ONE(dw_stack_life, use_first, &dw_stack_moment_shape,
+             "before all other"),
+    DW_F_ONE(dw_stack_life, end, &dw_stack_moment_shape, "past"),
     DW_F_TEXT_OPT(dw_stack_life, end_reason, 20, "what ends it"),
 };
 const dw_shape dw_stack_life_shape =
@@ -49,7 +50,7 @@ dw_status dw_stack_lives_begin(dw_call *call, const dw_shop *shop,
         .call = call,
         .shop = shop,
         .members = members,
-        .block = dw_arena_take(call->arena, LIFE_BYTES),
+        .block = dw_arena_take(call->arena, DW_STACK_LIFE_BYTES),
         .recipes = DW_NEW_ARRAY(call->arena, dw_recipe, batches ? batches : 1),
         .recipes_room = batches};
     return lives->block && lives->recipes
@@ -139,24 +140,22 @@ static void take_window(int64_t from_ms, const dw_life_reply *reply,
 
 /* Live it in the block that every stack uses in turn. */
 static dw_status live(dw_stack_lives *lives, const dw_batch_row *batch,
-                      const dw_formula *formula, double room_c,
-                      dw_stack_life *life, bool *has_life)
+                      dw_stack_story *story, dw_stack_life *life,
+                      bool *has_life)
 {
-    dw_leg legs[3];
-    fill_legs(lives->shop, life, room_c, legs);
     dw_life_request request;
     dw_shape_preset(&dw_life_request_shape, &request);
-    request.formula = *formula;
+    request.formula = story->formula;
     request.piece_g = life->piece_g;
     request.has_dough_c = true;
     request.dough_c = life->dough_c;
-    request.legs = legs;
-    request.legs_count = DW_COUNT(legs);
+    request.legs = story->legs;
+    request.legs_count = DW_COUNT(story->legs);
     request.members = lives->members;
     request.shells = SHELLS;
     request.report_every_h = DW_LIFE_LONGEST_H;
     dw_arena arena;
-    dw_arena_init(&arena, lives->block, LIFE_BYTES);
+    dw_arena_init(&arena, lives->block, DW_STACK_LIFE_BYTES);
     dw_life_reply reply;
     dw_err refused;
     *has_life =
@@ -167,26 +166,14 @@ static dw_status live(dw_stack_lives *lives, const dw_batch_row *batch,
     return DW_OK;
 }
 
-dw_status dw_stack_life_of(dw_stack_lives *lives, const dw_stack *stack,
-                           const dw_batch_row *batch, const dw_product *product,
-                           dw_stack_life *life, bool *has_life, int *none)
+/* The rooms, the weight and the times of a stack that can be told. */
+static dw_status tell(dw_stack_lives *lives, const dw_stack *stack,
+                      const dw_batch_row *batch, const dw_product *product,
+                      dw_stack_life *life, dw_stack_story *story)
 {
     dw_call *call = lives->call;
-    *has_life = false;
-    *none = DW_NO_LIFE_FORM;
-    if (product->form != DW_FORM_BALL)
-        return DW_OK;
-    *none = DW_NO_LIFE_TIMES;
-    if (batch->stopped_ms == 0 || stack->opened_ms < batch->stopped_ms)
-        return DW_OK;
-    *none = DW_NO_LIFE_DOUGH;
     bool read;
     double room_c;
-    DW_TRY(dw_reading_newest(call, batch->id, DW_READ_DOUGH, &life->dough_c,
-                             &read));
-    if (!read)
-        return DW_OK;
-    *none = DW_NO_LIFE_ANSWER;
     DW_TRY(dw_reading_or(call, batch->id, DW_READ_ROOM, ROOM_USUAL_C, &room_c,
                          &read));
     DW_TRY(read_air(lives, stack, life));
@@ -195,10 +182,45 @@ dw_status dw_stack_life_of(dw_stack_lives *lives, const dw_stack *stack,
     life->bench_h = hours_between(batch->stopped_ms, stack->opened_ms);
     life->open_h =
         hours_between(stack->opened_ms, closing_ms(stack, call->now_ms));
+    fill_legs(lives->shop, life, room_c, story->legs);
     const dw_recipe *recipe;
     DW_TRY(recipe_of(lives, batch->version_id, &recipe));
-    dw_formula formula;
-    DW_TRY(dw_formula_watered(call, &recipe->formula, batch->lot_water_percent,
-                              &formula));
-    return live(lives, batch, &formula, room_c, life, has_life);
+    return dw_formula_watered(call, &recipe->formula, batch->lot_water_percent,
+                              &story->formula);
+}
+
+dw_status dw_stack_story_of(dw_stack_lives *lives, const dw_stack *stack,
+                            const dw_batch_row *batch,
+                            const dw_product *product, dw_stack_life *life,
+                            dw_stack_story *story, bool *told, int *none)
+{
+    bool read;
+    *told = false;
+    *none = DW_NO_LIFE_FORM;
+    if (product->form != DW_FORM_BALL)
+        return DW_OK;
+    *none = DW_NO_LIFE_TIMES;
+    if (batch->stopped_ms == 0 || stack->opened_ms < batch->stopped_ms)
+        return DW_OK;
+    *none = DW_NO_LIFE_DOUGH;
+    DW_TRY(dw_reading_newest(lives->call, batch->id, DW_READ_DOUGH,
+                             &life->dough_c, &read));
+    if (!read)
+        return DW_OK;
+    DW_TRY(tell(lives, stack, batch, product, life, story));
+    *told = true;
+    return DW_OK;
+}
+
+dw_status dw_stack_life_of(dw_stack_lives *lives, const dw_stack *stack,
+                           const dw_batch_row *batch, const dw_product *product,
+                           dw_stack_life *life, bool *has_life, int *none)
+{
+    dw_stack_story story;
+    DW_TRY(dw_stack_story_of(lives, stack, batch, product, life, &story,
+                             has_life, none));
+    if (!*has_life)
+        return DW_OK;
+    *none = DW_NO_LIFE_ANSWER;
+    return live(lives, batch, &story, life, has_life);
 }

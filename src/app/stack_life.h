@@ -20,7 +20,7 @@ typedef struct dw_stack_life {
     dw_stack_moment ready, best, use_first, end;
     const char *end_reason;
 } dw_stack_life;
-extern const dw_shape dw_stack_life_shape;
+extern const dw_shape dw_stack_life_shape, dw_stack_moment_shape;
 
 extern const char *const dw_no_life_words[];
 enum {
@@ -30,21 +30,35 @@ enum {
     DW_NO_LIFE_ANSWER, /* the engine refuses what was read */
 };
 
+#define DW_STACK_LIFE_BYTES ((size_t)1 << 21)
 /* What the stacks of one call share. */
 typedef struct dw_stack_lives {
     dw_call *call;
     const dw_shop *shop;
     int64_t members; /* of the band; 0: none */
-    void *block;     /* for one life at a time */
+    void *block;     /* DW_STACK_LIFE_BYTES for one life at a time */
     dw_recipe *recipes;
     size_t recipes_count, recipes_room;
 } dw_stack_lives;
+
+/* What a life is lived from: the formula as it was watered, the bench, the open
+ * and the closed stack. The last leg goes on. */
+typedef struct dw_stack_story {
+    dw_formula formula;
+    dw_leg legs[3];
+} dw_stack_story;
 
 /* DW_E_ROOM. At most `batches` recipes are kept. */
 dw_status dw_stack_lives_begin(dw_call *call, const dw_shop *shop,
                                int64_t members, size_t batches,
                                dw_stack_lives *lives);
-/* has_life false: `none` tells why. */
+/* The story of a stack's balls and, in `life`, what it was read from; the
+ * moments of the window stay blank. told false: `none` tells why. */
+dw_status dw_stack_story_of(dw_stack_lives *lives, const dw_stack *stack,
+                            const dw_batch_row *batch,
+                            const dw_product *product, dw_stack_life *life,
+                            dw_stack_story *story, bool *told, int *none);
+/* The same, lived. has_life false: `none` tells why. */
 dw_status dw_stack_life_of(dw_stack_lives *lives, const dw_stack *stack,
                            const dw_batch_row *batch, const dw_product *product,
                            dw_stack_life *life, bool *has_life, int *none);

@@ -116,7 +116,7 @@ static dw_status foresee_one(const dw_mishap_ask *ask,
     return DW_OK;
 }
 
-static dw_status check_mishap(const dw_mishap *mishap, dw_err *err)
+dw_status dw_mishap_check(const dw_mishap *mishap, dw_err *err)
 {
     const double hottest_room_c = 35;
     if (mishap->kind == DW_MISHAP_POWER_CUT)
@@ -144,7 +144,7 @@ static void count_boxes(dw_mishap_reply *reply, const dw_mishap_fate *fate,
 dw_status dw_mishap_foresee(const dw_mishap_ask *ask, dw_arena *arena,
                             dw_mishap_reply *reply, dw_err *err)
 {
-    DW_TRY(check_mishap(&ask->mishap, err));
+    DW_TRY(dw_mishap_check(&ask->mishap, err));
     dw_mishap_reply made = {.fates_count = ask->stacks_count};
     made.fates = DW_NEW_ARRAY(arena, dw_mishap_fate, ask->stacks_count);
     if (!made.fates)

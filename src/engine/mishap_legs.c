@@ -96,13 +96,27 @@ static void put_leg(drawing *d, double a, double b, const dw_leg *planned)
         put_after(d, out, b, planned);
 }
 
+static size_t planned_count(const dw_mishap_stack *stack)
+{
+    return stack->legs_count + stack->coming_count + 1;
+}
+
+/* What is behind, what is to come, and what goes on at last. */
+static const dw_leg *planned_leg(const dw_mishap_stack *stack, size_t i)
+{
+    if (i < stack->legs_count)
+        return &stack->legs[i];
+    i -= stack->legs_count;
+    return i < stack->coming_count ? &stack->coming[i] : &stack->then;
+}
+
 /* What happened between two times. */
 static void draw(drawing *d, double from_h, double to_h)
 {
     double time = 0;
-    for (size_t i = 0; i <= d->stack->legs_count; i++) {
-        bool last = i == d->stack->legs_count;
-        const dw_leg *leg = last ? &d->stack->then : &d->stack->legs[i];
+    for (size_t i = 0; i < planned_count(d->stack); i++) {
+        const dw_leg *leg = planned_leg(d->stack, i);
+        bool last = leg == &d->stack->then;
         double end = last ? INFINITY : time + leg->hours;
         double a = fmax(time, from_h), b = fmin(end, to_h);
         if (b > a)
@@ -137,7 +151,7 @@ static dw_status take_legs(drawing *d, dw_arena *arena, dw_err *err)
 {
     d->count = 0;
     /* each planned leg before, in, and after the mishap; the last one twice */
-    d->room = (d->stack->legs_count + 2) * (2 * (size_t)PIECES + 2) + 1;
+    d->room = (planned_count(d->stack) + 1) * (2 * (size_t)PIECES + 2) + 1;
     d->legs = DW_NEW_ARRAY(arena, dw_leg, d->room);
     return d->legs ? DW_OK : dw_fail(err, DW_E_ROOM, "legs", NULL);
 }

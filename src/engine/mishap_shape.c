@@ -22,7 +22,7 @@ static const dw_field mishap_fields[] = {
     DW_F_REAL_OPT(dw_mishap, h_w_per_m2_k, "W/m2K", 0.1, 2000,
                   "heat transfer meanwhile; not told: as planned"),
 };
-static const dw_shape mishap_shape =
+const dw_shape dw_mishap_shape =
     DW_SHAPE("mishap", dw_mishap, mishap_fields, "something goes wrong");
 
 static const dw_field stack_fields[] = {
@@ -33,15 +33,17 @@ static const dw_field stack_fields[] = {
     DW_F_REAL(dw_mishap_stack, dough_c, "degC", -1, 45, "off the mixer"),
     DW_F_MANY(dw_mishap_stack, legs, &dw_leg_shape, 1, 200,
               "as planned, from the mixer's stop to now"),
+    DW_F_MANY_OPT(dw_mishap_stack, coming, &dw_leg_shape, 20,
+                  "as planned from now on, before `then`"),
     DW_F_ONE(dw_mishap_stack, then, &dw_leg_shape,
-             "where it stands from now on; its hours are not read"),
+             "where it stands at last; its hours are not read"),
 };
 static const dw_shape stack_shape =
     DW_SHAPE("mishap_stack", dw_mishap_stack, stack_fields,
              "boxes of one product of one batch");
 
 static const dw_field ask_fields[] = {
-    DW_F_ONE(dw_mishap_ask, mishap, &mishap_shape, "what happens"),
+    DW_F_ONE(dw_mishap_ask, mishap, &dw_mishap_shape, "what happens"),
     DW_F_MANY(dw_mishap_ask, stacks, &stack_shape, 1, 1000, "what is there"),
     DW_F_REAL_PRESET(dw_mishap_ask, elevation_m, "m", -500, 9000, 0,
                      "above the sea"),

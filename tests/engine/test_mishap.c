@@ -34,8 +34,9 @@ static void stacks_of_three_ages(mishap_case *m, int kind, double hours)
         case_start(c, 0.4);
         case_leg(c, 2.5, 3, 8);
         case_leg(c, closed_h[i], 3, 3);
-        m->stacks[i] = (dw_mishap_stack){
-            names[i], 10, c->request.formula, 450, 25, c->legs, 2, {1, 3, 3}};
+        m->stacks[i] =
+            (dw_mishap_stack){names[i], 10, c->request.formula, 450,  25,
+                              c->legs,  2,  {1, 3, 3},          NULL, 0};
     }
     m->ask.stacks = m->stacks;
     m->ask.stacks_count = 3;
