@@ -13,7 +13,8 @@
  *   GET  /shop-certificate.pem   what a tablet installs to trust this server
  *   GET  anything else           the pages (assets.h)
  *
- * Every reply carries `Doughwright-Now`, the server's clock in ms UTC.
+ * Every reply carries `Doughwright-Now`, the server's clock in ms UTC, except
+ * the pages' files: a browser keeps them, and a kept clock is wrong.
  */
 #ifndef DW_HTTP_SERVER_H
 #define DW_HTTP_SERVER_H

@@ -41,6 +41,13 @@ async function settled(page) {
     await page.waitForTimeout(400);
 }
 
+/* What the service worker is told to keep. */
+async function shell(base) {
+    const self = {};
+    Function("self", await (await fetch(`${base}/shell.js`)).text())(self);
+    return self.shell;
+}
+
 /* --- weight -------------------------------------------------------------- */
 
 browserTest("a formula's page, its data apart, weighs at most 100 KB", "limit",
@@ -61,6 +68,28 @@ browserTest("a formula's page, its data apart, weighs at most 100 KB", "limit",
             `${files.size} files`);
         assert.ok(bytes > 20000 && bytes <= 100 * 1024, `${bytes} bytes`);
     }, { serviceWorkers: "block" });
+
+/* What a line of the source is once its comment and indentation are gone. */
+function bare(source) {
+    const comment = /^ *\/\*(?:(?!\*\/)[^])*\*\/ *$/gm;
+    return source.replace(comment, (text) => text.replace(/[^\n]/g, ""))
+        .replace(/^ +/gm, "");
+}
+
+browserTest("a page's files leave out on the wire only indentation and the " +
+    "comments on lines of their own", "limit",
+"the files as they are written, line for line", async ({ base }) => {
+    const { files } = await shell(base);
+    for (const file of files.filter((one) => /\.(js|css)$/.test(one) &&
+        !one.startsWith("/vendor/"))) {
+        const source = readFileSync(
+            new URL(`../../web${file}`, import.meta.url), "utf8");
+        const packed = await (await fetch(base + file)).text();
+        assert.equal(packed, bare(source), file);
+        assert.equal(packed.split("\n").length, source.split("\n").length);
+    }
+    assert.ok(files.length > 60, `${files.length} files`);
+});
 
 /* --- without a network --------------------------------------------------- */
 

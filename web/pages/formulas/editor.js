@@ -19,8 +19,7 @@ import { differs, draftOf, formulaOf, hasErrors, keepDraft, keptDraft,
 import { Facts } from "./facts.js";
 import { Make } from "./make.js";
 import { Outcome, Procedure } from "./procedure.js";
-import { useAnswer } from "./reckon.js";
-import { refusalSentence } from "./refusal.js";
+import { Refused, useAnswer } from "./reckon.js";
 import { Sheet } from "./sheet.js";
 import { Stages } from "./stages.js";
 import { inUnits, newTarget, targetFor } from "./target.js";
@@ -78,8 +77,7 @@ function Keep({ draft, recipe, onNote, onSave, onBack, refusal }) {
         : t("Save");
     return html`
         <div class="keep stack">
-            ${refusal && html`<p class="trouble" role="alert">
-                ${refusalSentence(refusal, draft)}</p>`}
+            <${Refused} refusal=${refusal} draft=${draft} />
             ${recipe?.used && html`
                 <${Blank} name=${t("Why it changed (may stay empty)")}
                     text=${draft.note} maxlength="400" onType=${onNote} />`}
@@ -230,9 +228,7 @@ export function Editor({ id, recipe, steps, yeastTable }) {
                 <${Sheet} draft=${draft} scaled=${scale.reply}
                     slips=${check.reply?.slips ?? []} units=${units}
                     yeastTable=${yeastTable} onChange=${change} />
-                ${scale.refusal && html`
-                    <p class="trouble" role="alert">
-                        ${refusalSentence(scale.refusal, draft)}</p>`}
+                <${Refused} refusal=${scale.refusal} draft=${draft} />
                 <${Facts} draft=${draft} scaled=${scale.reply} />
                 <${Make} target=${target} scaled=${scale.reply}
                     units=${units} onTarget=${changeTarget} />

@@ -1,9 +1,8 @@
 /* What the formula comes to. Each number says why when it is touched. */
 
-import { html, useState } from "../../lib/view.js";
+import { html, useLoaded, useState } from "../../lib/view.js";
 import { t } from "../../lib/say.js";
 import { writeQuantity } from "../../lib/quantity.js";
-import { Why } from "../../parts/why.js";
 import { useAnswer } from "./reckon.js";
 
 const percent = (value) => writeQuantity(value, "percent");
@@ -62,8 +61,11 @@ function proteinFact(lines, blend) {
     };
 }
 
+const loadWhy = () => import("../../parts/why.js").then((it) => it.Why);
+
 export function Facts({ draft, scaled }) {
     const [open, setOpen] = useState(null);
+    const Why = useLoaded(open ? loadWhy : null);
     const request = blendRequest(draft.lines);
     const { reply: blend } = useAnswer("formula.blend", request);
     if (!scaled)
@@ -86,7 +88,7 @@ export function Facts({ draft, scaled }) {
                     </dd>
                 </div>`)}
             </dl>
-            ${fact && html`
+            ${fact && Why && html`
                 <${Why} title=${fact.name} ...${fact}
                     onClose=${() => setOpen(null)} />`}
         </section>`;

@@ -1,16 +1,11 @@
 /* How the formula becomes dough: typed steps, from a template of the trade or
  * the shop's own, in any order. */
 
-import { html, useEffect, useLoaded, useState } from "../../lib/view.js";
-import { call } from "../../lib/api.js";
+import { html, useLoaded, useState } from "../../lib/view.js";
 import { t } from "../../lib/say.js";
 import { writeQuantity } from "../../lib/quantity.js";
-import { Choice } from "../../parts/choice.js";
-import { Dialog } from "../../parts/dialog.js";
-import { toast } from "../../parts/toast.js";
-import { useAnswer } from "./reckon.js";
-import { refusalSentence } from "./refusal.js";
-import { stepSentence, stepTime, templateWords } from "./step_words.js";
+import { Refused, useAnswer } from "./reckon.js";
+import { stepSentence, stepTime } from "./step_words.js";
 
 const NEW_STEP = { kind: "rest", what: "nothing", material: null,
     share_percent: 100, speed: "none", minutes: 10, minutes_to: null,
@@ -28,35 +23,6 @@ function Step({ step, units, onOpen }) {
                 <span class="number quiet">${stepTime(step)}</span>
             </button>
         </li>`;
-}
-
-function Templates({ onTake, onClose }) {
-    const words = templateWords();
-    const [templates, setTemplates] = useState([]);
-    const [name, setName] = useState("delayed_oil");
-    useEffect(() => {
-        call("procedure.templates").then(
-            (reply) => setTemplates(reply.templates),
-            (refusal) => toast(refusal.message));
-    }, []);
-    const chosen = templates.find((one) => one.name === name);
-    function take() {
-        onTake(chosen.steps);
-        onClose();
-    }
-    return html`
-        <${Dialog} title=${t("Start from a template")} onClose=${onClose}>
-            <${Choice} legend=${t("Template")} value=${name}
-                options=${templates.map((one) =>
-        [one.name, words[one.name] ?? one.name])}
-                onChoose=${setName} />
-            <p class="quiet">${t("The steps below are replaced; nothing is " +
-        "saved until you save.")}</p>
-            <button type="button" class="do" disabled=${!chosen}
-                onClick=${take}>
-                ${t("Take these steps")}
-            </button>
-        <//>`;
 }
 
 function Told({ reply }) {
@@ -78,24 +44,25 @@ export function Outcome({ draft, formula, flour_kg }) {
                 procedure: { name: draft.name || t("Procedure"),
                     steps: draft.steps } }
             : null, 300);
-    const says = refusal
-        ? html`<p class="slip">${refusalSentence(refusal, draft)}</p>`
-        : reply && html`<${Told} reply=${reply} />`;
     return html`
         <div class="stack">
-            ${says}
+            <${Refused} refusal=${refusal} draft=${draft} tone="slip" />
+            ${reply && !refusal && html`<${Told} reply=${reply} />`}
             <p class="note">${t("Guard closed, hands and tools out while " +
         "the mixer turns; power off before scraping. Raw flour and dough " +
         "are not eaten or tasted.")}</p>
         </div>`;
 }
 
+const loadTemplates = () =>
+    import("./templates.js").then((it) => it.Templates);
 const loadStep = () => import("./step.js").then((it) => it.StepDialog);
 
 /* materials: names of the formula's lines. */
 export function Procedure({ steps, materials, units, onProcedure }) {
     const [open, setOpen] = useState(null);
     const [choosing, setChoosing] = useState(false);
+    const Templates = useLoaded(choosing ? loadTemplates : null);
     const StepDialog = useLoaded(open === null ? null : loadStep);
     const setSteps = (next) => onProcedure({ steps: next });
 
@@ -130,7 +97,7 @@ export function Procedure({ steps, materials, units, onProcedure }) {
             <button type="button" class="word screen-only" onClick=${add}>
                 ${t("Add a step")}
             </button>
-            ${choosing && html`
+            ${Templates && html`
                 <${Templates} onTake=${setSteps}
                     onClose=${() => setChoosing(false)} />`}
             ${StepDialog && steps[open] && html`

@@ -1,7 +1,8 @@
 /* Weights and slips for what is on the page, asked anew at each keystroke; the
  * last answer wins, and while one is missing the numbers before it stay. */
 
-import { useLayoutEffect, useMemo, useState } from "../../lib/view.js";
+import { html, useLayoutEffect, useLoaded, useMemo, useState }
+    from "../../lib/view.js";
 import { latest } from "../../lib/api.js";
 
 /* The newest reply to `op` for this request (none while it is null), and the
@@ -23,4 +24,15 @@ export function useAnswer(op, request, rest_ms = 0) {
         return () => clearTimeout(timer);
     }, [text, ask]);
     return answer;
+}
+
+const loadSentence = () =>
+    import("./refusal.js").then((it) => it.refusalSentence);
+
+/* What the server refused of this draft, said; its words are fetched for the
+ * first one. */
+export function Refused({ refusal, draft, tone = "trouble" }) {
+    const sentence = useLoaded(refusal ? loadSentence : null);
+    return refusal && sentence && html`
+        <p class=${tone} role="alert">${sentence(refusal, draft)}</p>`;
 }

@@ -9,7 +9,33 @@ import { Blank } from "../../parts/blank.js";
 import { Choice } from "../../parts/choice.js";
 import { Dialog } from "../../parts/dialog.js";
 import { Pick } from "../../parts/pick.js";
-import { addKinds, stepKinds, stepSentence, untils } from "./step_words.js";
+import { stepSentence } from "./step_words.js";
+
+const stepKinds = () => [
+    ["add", t("Add")], ["mix", t("Mix")], ["rest", t("Rest")],
+    ["ask", t("Look and answer")], ["oil_bowl", t("Oil the bowl")],
+    ["stop", t("Stop")], ["probe", t("Temperature")],
+    ["divide", t("Divide")], ["round", t("Round the balls")], ["box", t("Box")],
+    ["oil_tops", t("Oil the tops")], ["chill_open", t("Chill open")],
+    ["close", t("Close")], ["hold", t("Hold")], ["temper", t("Temper")],
+    ["sheet", t("Sheet")], ["punch", t("Punch down")],
+];
+
+const addKinds = () => [
+    ["water", t("water")], ["salt_sugar", t("salt and sugar")],
+    ["flour", t("flour")], ["yeast", t("yeast")], ["fat", t("oil or fat")],
+    ["stages", t("preferment and old dough")],
+    ["others", t("malt, gluten, milk and the like")],
+    ["rest", t("all that is not in yet")],
+    ["material", t("one ingredient")],
+];
+
+const untils = () => [
+    ["time", t("the minutes are over")],
+    ["no_dry_flour", t("no dry flour is left")],
+    ["absorbed", t("it is taken up")], ["smooth", t("smooth and satiny")],
+    ["risen", t("risen")], ["core", t("the core is there")],
+];
 
 function Minutes({ name, value, onValue }) {
     return html`<${Amount} name=${name} shown=${value

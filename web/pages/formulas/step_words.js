@@ -108,37 +108,3 @@ export function stepTime(step) {
     return high ? t("{low}\u2013{high} min", { low, high })
         : t("{low} min", { low });
 }
-
-export const stepKinds = () => [
-    ["add", t("Add")], ["mix", t("Mix")], ["rest", t("Rest")],
-    ["ask", t("Look and answer")], ["oil_bowl", t("Oil the bowl")],
-    ["stop", t("Stop")], ["probe", t("Temperature")],
-    ["divide", t("Divide")], ["round", t("Round the balls")], ["box", t("Box")],
-    ["oil_tops", t("Oil the tops")], ["chill_open", t("Chill open")],
-    ["close", t("Close")], ["hold", t("Hold")], ["temper", t("Temper")],
-    ["sheet", t("Sheet")], ["punch", t("Punch down")],
-];
-
-export const addKinds = () => [
-    ["water", t("water")], ["salt_sugar", t("salt and sugar")],
-    ["flour", t("flour")], ["yeast", t("yeast")], ["fat", t("oil or fat")],
-    ["stages", t("preferment and old dough")],
-    ["others", t("malt, gluten, milk and the like")],
-    ["rest", t("all that is not in yet")],
-    ["material", t("one ingredient")],
-];
-
-export const untils = () => [
-    ["time", t("the minutes are over")],
-    ["no_dry_flour", t("no dry flour is left")],
-    ["absorbed", t("it is taken up")], ["smooth", t("smooth and satiny")],
-    ["risen", t("risen")], ["core", t("the core is there")],
-];
-
-export const templateWords = () => ({
-    delayed_oil: t("Delayed oil"), straight: t("Straight"),
-    autolyse: t("Autolyse"), poolish: t("Poolish"), biga: t("Biga"),
-    sponge: t("Sponge"), bulk_then_ball: t("Bulk, then ball"),
-    same_day: t("Same day"), emergency: t("Emergency"),
-    cracker: t("Cracker"),
-});

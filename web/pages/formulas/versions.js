@@ -1,35 +1,16 @@
 /* What this formula was before, and what each change changed. */
 
-import { html, useEffect, useState } from "../../lib/view.js";
+import { html, useEffect, useLoaded, useState } from "../../lib/view.js";
 import { call } from "../../lib/api.js";
 import { writeDay } from "../../lib/dates.js";
 import { t } from "../../lib/say.js";
 
-function useDifference(before, after) {
-    const [changes, set] = useState(null);
-    useEffect(() => {
-        const get = (version) => call("recipe.get",
-            { version_id: version.id });
-        Promise.all([get(before), get(after)])
-            .then(([from, to]) => call("formula.compare",
-                { before: from.formula, after: to.formula }))
-            .then((reply) => set(reply.changes), () => set([]));
-    }, [before.id, after.id]);
-    return changes;
-}
-
-function Difference({ before, after }) {
-    const changes = useDifference(before, after);
-    if (!changes)
-        return null;
-    return changes.length
-        ? html`<ul class="changes">${changes.map((change) =>
-            html`<li>${change.message}</li>`)}</ul>`
-        : html`<p>${t("The ingredients are the same.")}</p>`;
-}
+const loadDifference = () =>
+    import("../../parts/difference.js").then((it) => it.Difference);
 
 function Version({ version, before }) {
     const [open, setOpen] = useState(false);
+    const Difference = useLoaded(open ? loadDifference : null);
     return html`
         <li class="version">
             <p><span class="strong">${t("Version {number}",
@@ -45,8 +26,8 @@ function Version({ version, before }) {
                     ${t("What changed since version {number}",
         { number: before.number })}
                 </button>`}
-            ${open && html`
-                <${Difference} before=${before} after=${version} />`}
+            ${Difference && html`
+                <${Difference} before=${before.id} after=${version.id} />`}
         </li>`;
 }
 
