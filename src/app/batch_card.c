@@ -82,6 +82,15 @@ static const dw_shape totals_shape =
     DW_SHAPE("card_totals", dw_card_totals, totals_fields,
              "what is in the bowl, with all that was off");
 
+static const dw_field window_fields[] = {
+    DW_F_ONE(dw_card_window, planned, &dw_window_shape, "as planned"),
+    DW_F_ONE(dw_card_window, in_bowl, &dw_window_shape,
+             "of the dough as it is in the bowl"),
+};
+static const dw_shape window_shape =
+    DW_SHAPE("card_window", dw_card_window, window_fields,
+             "the heaviest ball's, hours from the mixer's stop");
+
 static const dw_field card_fields[] = {
     DW_F_ONE(dw_card, batch, &dw_batch_noun, "the batch"),
     DW_F_TEXT(dw_card, formula_name, 80, "its formula"),
@@ -102,6 +111,9 @@ static const dw_field card_fields[] = {
     DW_F_ONE(dw_card, water, &water_shape, "today's water"),
     DW_F_ONE(dw_card, clock, &clock_shape, "what is due when"),
     DW_F_ONE(dw_card, totals, &totals_shape, "what is in the bowl"),
+    DW_F_ONE_OPT(dw_card, window, &window_shape,
+                 "when the dough is otherwise than planned"),
+    DW_F_TEXT_OPT(dw_card, message, 1000, "something to look at, or null"),
 };
 const dw_shape dw_card_shape =
     DW_SHAPE("card", dw_card, card_fields, "a batch, whole");
@@ -236,76 +248,23 @@ static dw_status read_names(dw_call *call, dw_card *card)
 
 /* ---- what is in the bowl ------------------------------------------------- */
 
-/* A recorded change as the engine's adjustment; false when it moves no weight.
- */
-static bool adjustment_of(const dw_batch_change *change, dw_adjustment *out)
+static dw_status fill_bowl(dw_call *call, const dw_shop *shop,
+                           const dw_recipe *recipe, dw_card *card)
 {
-    *out = (dw_adjustment){.material = change->material};
-    switch (change->kind) {
-    case DW_CHANGE_WATER:
-        out->what = DW_ADJUST_ADD;
-        out->has_kg = true;
-        out->kg = change->kg;
-        return true;
-    case DW_CHANGE_YEAST_TYPE:
-        out->what = DW_ADJUST_SWAP;
-        out->has_kind = change->has_to_kind;
-        out->kind = change->to_kind;
-        return true;
-    case DW_CHANGE_FORGOTTEN: out->what = DW_ADJUST_FORGOTTEN; return true;
-    case DW_CHANGE_DOUBLED: out->what = DW_ADJUST_DOUBLED; return true;
-    default: return false;
-    }
-}
-
-/* Weighings that came otherwise than planned, then what was reported. */
-static size_t adjustments_of(const dw_card *card, dw_adjustment *list)
-{
-    size_t n = 0;
-    for (size_t i = 0; i < card->weighings_count; i++) {
-        const dw_batch_weighing *row = &card->weighings[i].weighing;
-        double off = row->weighed_kg - row->planned_kg;
-        if (row->has_weighed_kg && off != 0)
-            list[n++] = (dw_adjustment){.what = DW_ADJUST_ADD,
-                                        .material = row->material,
-                                        .has_kg = true,
-                                        .kg = off};
-    }
-    for (size_t i = 0; i < card->changes_count; i++)
-        n += adjustment_of(&card->changes[i], &list[n]);
-    return n;
-}
-
-static dw_status fill_totals(dw_call *call, const dw_recipe *recipe,
-                             const dw_yeast_table *table, dw_card *card)
-{
-    const dw_formula *formula = &recipe->formula;
-    size_t most = card->weighings_count + card->changes_count;
-    double *kg = DW_NEW_ARRAY(call->arena, double, formula->lines_count);
-    dw_adjustment *list = DW_NEW_ARRAY(call->arena, dw_adjustment, most);
-    dw_adjusted_line *lines =
-        DW_NEW_ARRAY(call->arena, dw_adjusted_line, formula->lines_count);
-    if (!kg || !list || !lines)
-        return no_room(call);
-    dw_formula watered;
-    DW_TRY(dw_formula_watered(call, formula, card->batch.lot_water_percent,
-                              &watered));
-    for (size_t i = 0; i < formula->lines_count; i++)
-        kg[i] = card->batch.flour_kg * watered.lines[i].percent / 100;
-    size_t n = adjustments_of(card, list);
-    dw_adjusted bowl;
-    DW_TRY(
-        dw_batch_adjust(formula, kg, list, n, table, lines, &bowl, call->err));
+    dw_bowl bowl;
+    DW_TRY(dw_bowl_read(call, shop, &card->batch, &recipe->formula, &bowl));
     card->totals =
-        (dw_card_totals){.flour_kg = bowl.flour_kg,
-                         .dough_kg = bowl.dough_kg,
-                         .total_percent = bowl.total_percent,
-                         .hydration_percent = bowl.hydration_percent};
+        (dw_card_totals){.flour_kg = bowl.sum.flour_kg,
+                         .dough_kg = bowl.sum.dough_kg,
+                         .total_percent = bowl.sum.total_percent,
+                         .hydration_percent = bowl.sum.hydration_percent};
     for (size_t i = 0; i < card->weighings_count; i++)
         if (dw_weigh_is_minor(card->weighings[i].weighing.kind) &&
             card->weighings[i].weighing.stage_position == 0)
             card->totals.minors_kg += card->weighings[i].weighing.planned_kg;
-    return dw_card_declare(call, formula, card);
+    if (bowl.off)
+        DW_TRY(dw_card_window_fill(call, shop, &bowl, card));
+    return dw_card_declare(call, &recipe->formula, card);
 }
 
 /* ---- the clock ----------------------------------------------------------- */
@@ -411,9 +370,7 @@ dw_status dw_card_read(dw_call *call, int64_t batch_id, dw_card *card)
     dw_recipe recipe;
     DW_TRY(dw_shop_get(call, &shop));
     DW_TRY(read_rows(call, batch_id, &recipe, card));
-    dw_yeast_table table = {"shop", 1, shop.yeast_active_dry_ratio,
-                            shop.yeast_instant_ratio};
-    DW_TRY(fill_totals(call, &recipe, &table, card));
+    DW_TRY(fill_bowl(call, &shop, &recipe, card));
     DW_TRY(fill_clock(call, &shop, card));
     return dw_card_water_fill(call, &recipe, card);
 }

@@ -9,6 +9,7 @@
 #include "doughwright/cold.h"
 #include "doughwright/heat.h"
 #include "doughwright/learn.h"
+#include "doughwright/life.h"
 #include "doughwright/weigh.h"
 #include "store/batches.h"
 
@@ -46,6 +47,12 @@ typedef struct dw_card_clock {
     int64_t ready_day, best_day, use_first_day, last_day; /* civil days */
 } dw_card_clock;
 
+/* The window of the heaviest ball, hours from the mixer's stop: as it was
+ * planned, and as the bowl makes it. */
+typedef struct dw_card_window {
+    dw_window planned, in_bowl;
+} dw_card_window;
+
 /* What is in the bowl with everything that was off. */
 typedef struct dw_card_totals {
     double flour_kg, dough_kg, total_percent, hydration_percent;
@@ -74,6 +81,9 @@ typedef struct dw_card {
     dw_card_water water;
     dw_card_clock clock;
     dw_card_totals totals;
+    bool has_window; /* only when something went otherwise than planned */
+    dw_card_window window;
+    const char *message; /* a slip to look at, or NULL */
 } dw_card;
 extern const dw_shape dw_card_shape, dw_card_cut_shape;
 
@@ -90,6 +100,9 @@ dw_status dw_reading_newest(dw_call *call, int64_t batch_id, int kind,
 dw_status dw_reading_or(dw_call *call, int64_t batch_id, int kind, double usual,
                         double *celsius, bool *found);
 
+/* Where stacks go; 0 when the shop has no cold room. */
+dw_status dw_first_cold_room(dw_call *call, int64_t *id);
+
 /* Hours from the last box until the core of such a ball is between the shop's
  * two closing temperatures, by today's cold room. *known false: the room is too
  * warm to tell. */
@@ -105,6 +118,24 @@ dw_status dw_card_declare(dw_call *call, const dw_formula *formula,
  * lot of flour that wants it. Lines are copied; the rest is borrowed. */
 dw_status dw_formula_watered(dw_call *call, const dw_formula *formula,
                              double water_percent, dw_formula *watered);
+
+/* A batch's dough in percents of its flour. `planned` is the version with its
+ * lot's water; `now` has also the weighings that came otherwise (what is not
+ * weighed yet is as planned) and the changes that were reported, in order. The
+ * stages are the version's own in both. */
+typedef struct dw_bowl {
+    dw_formula planned, now;
+    dw_adjusted sum; /* of now */
+    bool off;        /* do they differ */
+} dw_bowl;
+/* Fails as dw_batch_adjust: a change that cannot be. */
+dw_status dw_bowl_read(dw_call *call, const dw_shop *shop,
+                       const dw_batch_row *batch, const dw_formula *formula,
+                       dw_bowl *bowl);
+/* Fill card->window by the card's own readings and times; before there are any,
+ * by the goal, the bench's minutes and when the stack may be closed. */
+dw_status dw_card_window_fill(dw_call *call, const dw_shop *shop,
+                              const dw_bowl *bowl, dw_card *card);
 
 /* The open lot of the formula's first flour that came last; *found false when
  * there is none. */

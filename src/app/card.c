@@ -1,5 +1,6 @@
 #include "app/card.h"
 
+#include "app/doubt.h"
 #include "app/say_slip.h"
 #include "app/stock.h"
 #include "doughwright/say.h"
@@ -129,7 +130,7 @@ static const dw_field boxed_piece_fields[] = {
 const dw_shape dw_boxed_piece_shape = DW_SHAPE(
     "boxed_piece", dw_batch_piece, boxed_piece_fields, "balls that came");
 
-static dw_status first_cold_room(dw_call *call, int64_t *id)
+dw_status dw_first_cold_room(dw_call *call, int64_t *id)
 {
     dw_cold_room *rooms;
     size_t n;
@@ -180,6 +181,7 @@ static dw_status set_made(dw_call *call, const dw_batch_row *batch,
     if (piece.batch_id != batch->id)
         return dw_fail_says(call->err, DW_E_CONFLICT, "pieces.id", NULL,
                             DW_MSG("belongs to another batch"));
+    DW_TRY(dw_check_balls(call, batch, &piece, made->balls_made));
     piece.has_balls_made = true;
     piece.balls_made = made->balls_made;
     return dw_row_save(call, "batch_piece", &dw_batch_piece_noun, &piece, NULL);
@@ -192,7 +194,7 @@ static dw_status make_stacks(dw_call *call, const dw_batch_row *batch)
     dw_shop shop;
     int64_t cold_room_id;
     DW_TRY(dw_shop_get(call, &shop));
-    DW_TRY(first_cold_room(call, &cold_room_id));
+    DW_TRY(dw_first_cold_room(call, &cold_room_id));
     dw_status deleted =
         dw_store_delete(call->store, "stack", "batch_id", batch->id, call->err);
     if (deleted == DW_E_CONFLICT)
@@ -220,6 +222,7 @@ dw_status dw_batch_box(dw_call *call, dw_batch_row *batch,
     if (first_ms < batch->started_ms)
         return dw_fail_says(call->err, DW_E_SUM, "first_box_ms", NULL,
                             DW_MSG("is before the mixer started"));
+    DW_TRY(dw_check_rests(call, batch));
     batch->first_box_ms = first_ms;
     batch->last_box_ms = last_ms;
     if (batch->state < DW_BATCH_BOXED)

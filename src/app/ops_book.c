@@ -1,6 +1,7 @@
 /* The batch book: every batch as a line that reads like a log; a batch entered
  * from paper; bags of minors. */
 #include "app/card.h"
+#include "app/doubt.h"
 #include "app/stock.h"
 
 #include "doughwright/minors.h"
@@ -254,7 +255,9 @@ static dw_status enter_run(dw_call *call, const void *request, void *reply)
     DW_TRY(enter_weighings(call, given));
     DW_TRY(enter_readings(call, given));
     DW_TRY(enter_rest(call, given));
-    return dw_card_read(call, given->batch_id, reply);
+    dw_card *card = reply;
+    DW_TRY(dw_card_read(call, given->batch_id, card));
+    return dw_doubt_boxed(call, card, &card->message);
 }
 
 /* ---- minors -------------------------------------------------------------- */

@@ -1,6 +1,7 @@
 /* The mix card: steps, weighings, readings, what was off, boxes, closing. Every
  * operation answers with what is said back to the person. */
 #include "app/card.h"
+#include "app/doubt.h"
 
 #include "doughwright/procedure.h"
 #include "doughwright/say.h"
@@ -69,6 +70,27 @@ static void mark_step(const step_mark *given, const dw_call *call,
     step->person_id = given->mark == MARK_UNDO ? 0 : call->person_id;
 }
 
+static bool slides(const dw_batch_step *step)
+{
+    return step->answer && step->done_ms != 0 &&
+           strcmp(step->answer, "sliding") == 0;
+}
+
+/* The flag goes with the answer that raised it; the journal keeps both. */
+static dw_status unflag_sliding(dw_call *call, const dw_batch_step *was)
+{
+    dw_batch_change *changes;
+    size_t n;
+    DW_TRY(dw_rows_get(call, "batch_change", &dw_batch_change_noun, "batch_id",
+                       was->batch_id, "id", &changes, &n));
+    for (size_t i = 0; i < n; i++)
+        if (changes[i].kind == DW_CHANGE_SLIDING &&
+            changes[i].occurred_ms == was->done_ms)
+            return dw_store_delete(call->store, "batch_change", "id",
+                                   changes[i].id, call->err);
+    return DW_OK;
+}
+
 /* Oil that slides is recorded and flagged by itself. */
 static dw_status flag_sliding(dw_call *call, const dw_batch_step *step)
 {
@@ -105,9 +127,7 @@ static dw_status follow(dw_call *call, const step_mark *given,
         DW_TRY(dw_batch_stop(call, batch, call->occurred_ms));
     if (step->step.kind == DW_STEP_CLOSE)
         DW_TRY(dw_batch_close(call, batch, call->occurred_ms));
-    if (given->answer && strcmp(given->answer, "sliding") == 0)
-        return flag_sliding(call, step);
-    return DW_OK;
+    return slides(step) ? flag_sliding(call, step) : DW_OK;
 }
 
 static dw_status step_mark_run(dw_call *call, const void *request, void *reply)
@@ -120,6 +140,8 @@ static dw_status step_mark_run(dw_call *call, const void *request, void *reply)
                       "step_id", &step));
     DW_TRY(dw_batch_open(call, step.batch_id, &batch));
     bool was_done = step.done_ms > 0 && !step.skipped;
+    if (slides(&step))
+        DW_TRY(unflag_sliding(call, &step));
     mark_step(given, call, &step);
     DW_TRY(dw_row_save(call, "batch_step", &dw_batch_step_noun, &step, NULL));
     back->id = batch.id;
@@ -240,9 +262,13 @@ static dw_status change_save_run(dw_call *call, const void *request,
                                  void *reply)
 {
     dw_batch_change change = *(const dw_batch_change *)request;
+    dw_card *card = reply;
     dw_batch_row batch;
+    const char *said;
     DW_TRY(dw_batch_open(call, change.batch_id, &batch));
     DW_TRY(check_change(call, &change));
+    DW_TRY(dw_card_outline(call, change.batch_id, card));
+    DW_TRY(dw_doubt_change(call, card, &change, &said));
     if (change.kind == DW_CHANGE_ABANDONED && batch.last_box_ms != 0)
         return dw_fail_says(call->err, DW_E_CONFLICT, "batch_id", NULL,
                             DW_MSG("has balls in the cold room"));
@@ -257,7 +283,9 @@ static dw_status change_save_run(dw_call *call, const void *request,
         batch.state = DW_BATCH_ABANDONED;
         DW_TRY(dw_batch_keep(call, &batch));
     }
-    return dw_card_read(call, change.batch_id, reply);
+    DW_TRY(dw_card_read(call, change.batch_id, card));
+    card->message = said;
+    return DW_OK;
 }
 
 /* ---- batch.box, stack.close ---------------------------------------------- */
@@ -297,7 +325,9 @@ static dw_status box_run(dw_call *call, const void *request, void *reply)
     batch.residue_kg = given->residue_kg;
     DW_TRY(dw_batch_box(call, &batch, given->pieces, given->pieces_count, first,
                         last));
-    return dw_card_read(call, batch.id, reply);
+    dw_card *card = reply;
+    DW_TRY(dw_card_read(call, batch.id, card));
+    return dw_doubt_boxed(call, card, &card->message);
 }
 
 static dw_status close_run(dw_call *call, const void *request, void *reply)

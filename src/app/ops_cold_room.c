@@ -138,16 +138,20 @@ static void fill_days(const desk *d, const dw_stack *stack,
                           (int)dw_cold_readiness(&days, d->day - day0)};
 }
 
-/* The moments at which it turns ready, best, use first, past; 0: never. */
+/* The moments at which it turns ready, best, use first, past; 0: never. What
+ * never gets ready (no yeast went in) is not to be used first either. */
 static void turns_of(const row *out, int64_t turns[4])
 {
     const dw_stack_life *life = &out->life;
+    bool gets_ready = !out->has_life || life->ready.at_ms != 0;
     const int64_t own[4] = {life->ready.at_ms, life->best.at_ms,
                             life->use_first.at_ms, life->end.at_ms};
     const int64_t days[4] = {out->days.ready_ms, out->days.best_ms,
                              out->days.use_first_ms, out->days.end_ms};
     for (int i = 0; i < 4; i++)
         turns[i] = out->has_life ? own[i] : days[i];
+    if (!gets_ready)
+        turns[2] = 0;
 }
 
 /* Where it stands by its life, and what comes next either way. A turn that

@@ -1,7 +1,5 @@
 #include "app/stack_life.h"
 
-#include "app/batches.h"
-
 #define HOUR_MS 3600000.0
 /* Coarser than a single ball's: a strip is read to the hour. */
 #define SHELLS 12
@@ -76,14 +74,14 @@ static dw_status recipe_of(dw_stack_lives *lives, int64_t version_id,
 
 /* Air of the cold room: the batch's own reading, the newest of the shop, or
  * what the room is set to. */
-static dw_status read_air(dw_stack_lives *lives, const dw_stack *stack,
+static dw_status read_air(dw_call *call, const dw_stack *stack,
                           dw_stack_life *life)
 {
     dw_cold_room room = {.air_c = COLD_USUAL_C};
     if (stack->cold_room_id != 0)
-        DW_TRY(dw_row_get(lives->call, "cold_room", &dw_cold_room_noun,
+        DW_TRY(dw_row_get(call, "cold_room", &dw_cold_room_noun,
                           stack->cold_room_id, "cold_room_id", &room));
-    return dw_reading_or(lives->call, stack->batch_id, DW_READ_COLD, room.air_c,
+    return dw_reading_or(call, stack->batch_id, DW_READ_COLD, room.air_c,
                          &life->air_c, &life->air_read);
 }
 
@@ -138,10 +136,8 @@ static void take_window(int64_t from_ms, const dw_life_reply *reply,
     life->end_reason = w->end_reason;
 }
 
-/* Live it in the block that every stack uses in turn. */
-static dw_status live(dw_stack_lives *lives, const dw_batch_row *batch,
-                      dw_stack_story *story, dw_stack_life *life,
-                      bool *has_life)
+bool dw_stack_story_live(dw_stack_lives *lives, dw_stack_story *story,
+                         const dw_stack_life *life, dw_life_reply *reply)
 {
     dw_life_request request;
     dw_shape_preset(&dw_life_request_shape, &request);
@@ -156,37 +152,44 @@ static dw_status live(dw_stack_lives *lives, const dw_batch_row *batch,
     request.report_every_h = DW_LIFE_LONGEST_H;
     dw_arena arena;
     dw_arena_init(&arena, lives->block, DW_STACK_LIFE_BYTES);
-    dw_life_reply reply;
     dw_err refused;
-    *has_life =
-        dw_shape_check(&dw_life_request_shape, &request, &refused) == DW_OK &&
-        dw_life_run(&request, &arena, &reply, &refused) == DW_OK;
-    if (*has_life)
-        take_window(batch->stopped_ms, &reply, life);
+    return dw_shape_check(&dw_life_request_shape, &request, &refused) ==
+               DW_OK &&
+           dw_life_run(&request, &arena, reply, &refused) == DW_OK;
+}
+
+dw_status dw_stack_legs(dw_call *call, const dw_shop *shop,
+                        const dw_stack *stack, const dw_batch_row *batch,
+                        dw_stack_life *life, dw_leg legs[3])
+{
+    bool read;
+    double room_c;
+    DW_TRY(dw_reading_or(call, batch->id, DW_READ_ROOM, ROOM_USUAL_C, &room_c,
+                         &read));
+    DW_TRY(read_air(call, stack, life));
+    life->closed = stack->closed_ms != 0;
+    life->bench_h = hours_between(batch->stopped_ms, stack->opened_ms);
+    life->open_h =
+        hours_between(stack->opened_ms, closing_ms(stack, call->now_ms));
+    fill_legs(shop, life, room_c, legs);
     return DW_OK;
 }
 
-/* The rooms, the weight and the times of a stack that can be told. */
+/* The rooms, the weight and the times of a stack that can be told, and its
+ * dough as it was in the bowl. */
 static dw_status tell(dw_stack_lives *lives, const dw_stack *stack,
                       const dw_batch_row *batch, const dw_product *product,
                       dw_stack_life *life, dw_stack_story *story)
 {
     dw_call *call = lives->call;
-    bool read;
-    double room_c;
-    DW_TRY(dw_reading_or(call, batch->id, DW_READ_ROOM, ROOM_USUAL_C, &room_c,
-                         &read));
-    DW_TRY(read_air(lives, stack, life));
+    DW_TRY(dw_stack_legs(call, lives->shop, stack, batch, life, story->legs));
     life->piece_g = product->ball_kg * 1000;
-    life->closed = stack->closed_ms != 0;
-    life->bench_h = hours_between(batch->stopped_ms, stack->opened_ms);
-    life->open_h =
-        hours_between(stack->opened_ms, closing_ms(stack, call->now_ms));
-    fill_legs(lives->shop, life, room_c, story->legs);
     const dw_recipe *recipe;
     DW_TRY(recipe_of(lives, batch->version_id, &recipe));
-    return dw_formula_watered(call, &recipe->formula, batch->lot_water_percent,
-                              &story->formula);
+    dw_bowl bowl;
+    DW_TRY(dw_bowl_read(call, lives->shop, batch, &recipe->formula, &bowl));
+    story->formula = bowl.now;
+    return DW_OK;
 }
 
 dw_status dw_stack_story_of(dw_stack_lives *lives, const dw_stack *stack,
@@ -217,10 +220,14 @@ dw_status dw_stack_life_of(dw_stack_lives *lives, const dw_stack *stack,
                            dw_stack_life *life, bool *has_life, int *none)
 {
     dw_stack_story story;
+    dw_life_reply reply;
     DW_TRY(dw_stack_story_of(lives, stack, batch, product, life, &story,
                              has_life, none));
     if (!*has_life)
         return DW_OK;
     *none = DW_NO_LIFE_ANSWER;
-    return live(lives, batch, &story, life, has_life);
+    *has_life = dw_stack_story_live(lives, &story, life, &reply);
+    if (*has_life)
+        take_window(batch->stopped_ms, &reply, life);
+    return DW_OK;
 }

@@ -2,9 +2,7 @@
 #ifndef DW_APP_STACK_LIFE_H
 #define DW_APP_STACK_LIFE_H
 
-#include "app/formulary.h"
-
-#include "doughwright/life.h"
+#include "app/batches.h"
 
 /* A moment of the window; early and late: nine lives in ten lie between. 0: not
  * within 14 days, or no band was asked for. */
@@ -30,18 +28,20 @@ enum {
     DW_NO_LIFE_ANSWER, /* the engine refuses what was read */
 };
 
+/* The arena of one life without rows. */
 #define DW_STACK_LIFE_BYTES ((size_t)1 << 21)
+
 /* What the stacks of one call share. */
 typedef struct dw_stack_lives {
     dw_call *call;
     const dw_shop *shop;
     int64_t members; /* of the band; 0: none */
-    void *block;     /* DW_STACK_LIFE_BYTES for one life at a time */
+    void *block;     /* DW_STACK_LIFE_BYTES, for one life at a time */
     dw_recipe *recipes;
     size_t recipes_count, recipes_room;
 } dw_stack_lives;
 
-/* What a life is lived from: the formula as it was watered, the bench, the open
+/* What a life is lived from: the dough in the bowl, the bench, the open
  * and the closed stack. The last leg goes on. */
 typedef struct dw_stack_story {
     dw_formula formula;
@@ -52,13 +52,23 @@ typedef struct dw_stack_story {
 dw_status dw_stack_lives_begin(dw_call *call, const dw_shop *shop,
                                int64_t members, size_t batches,
                                dw_stack_lives *lives);
-/* The story of a stack's balls and, in `life`, what it was read from; the
- * moments of the window stay blank. told false: `none` tells why. */
+/* The story of a stack's balls, of the dough as it was in the bowl, and, in
+ * `life`, what it was read from; the moments of the window stay blank. told
+ * false: `none` tells why. */
 dw_status dw_stack_story_of(dw_stack_lives *lives, const dw_stack *stack,
                             const dw_batch_row *batch,
                             const dw_product *product, dw_stack_life *life,
                             dw_stack_story *story, bool *told, int *none);
-/* The same, lived. has_life false: `none` tells why. */
+/* Where the balls of such a stack are, in turn: fills air, closed, bench and
+ * open hours of `life` too. */
+dw_status dw_stack_legs(dw_call *call, const dw_shop *shop,
+                        const dw_stack *stack, const dw_batch_row *batch,
+                        dw_stack_life *life, dw_leg legs[3]);
+/* Live it in the block that every stack uses in turn: the reply holds until the
+ * next. false: the engine refuses it. */
+bool dw_stack_story_live(dw_stack_lives *lives, dw_stack_story *story,
+                         const dw_stack_life *life, dw_life_reply *reply);
+/* Told and lived. has_life false: `none` tells why. */
 dw_status dw_stack_life_of(dw_stack_lives *lives, const dw_stack *stack,
                            const dw_batch_row *batch, const dw_product *product,
                            dw_stack_life *life, bool *has_life, int *none);

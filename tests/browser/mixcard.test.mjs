@@ -306,6 +306,32 @@ browserTest("more water is told, and the bowl is reckoned anew", "derived",
         await page.getByText("1 lb more water").waitFor();
     });
 
+browserTest("forgotten yeast is told to leave no window", "limit",
+    "no yeast, no gas", async ({ page, base }) => {
+        const id = await planned(base, shop.instant.large);
+        await open(page, base, id);
+        await press(page, "Something is off");
+        await press(page, "Something was forgotten");
+        await press(page, (await cardOf(base, id)).weighings.find((row) =>
+            row.weighing.kind === "yeast_instant").weighing.material);
+        await page.getByText(/It does not get ready any more; planned was /)
+            .waitFor();
+    });
+
+browserTest("another yeast of the same weight moves the window", "limit",
+    "by weight active dry raises less", async ({ page, base }) => {
+        const id = await planned(base, shop.instant.large);
+        await open(page, base, id);
+        await press(page, "Something is off");
+        await press(page, "Another kind of yeast went in");
+        await press(page, "active dry yeast");
+        await press(page, "The same weight as planned");
+        await page.getByText(/^Ready about \d+.h after mixing, planned /)
+            .waitFor();
+        const { window } = await cardOf(base, id);
+        assert.ok(window.in_bowl.ready_h > window.planned.ready_h + 1);
+    });
+
 /* --- without a network --------------------------------------------------- */
 
 browserTest("taps without a network show at once and arrive once", "limit",

@@ -130,6 +130,28 @@ TEST(sliding_oil_is_flagged_by_itself, PRACTICE, "common practice, no source")
     business_stop(&b);
 }
 
+TEST(oil_that_does_not_slide_after_all_is_not_flagged, LIMIT,
+     "what is taken back leaves nothing")
+{
+    business b;
+    plan_one(&b);
+    int ask = step_of(&b, "ask");
+    business_do(&b, "step.mark",
+                "{'step_id':%d,'mark':'done','answer':'sliding'}", ask);
+    business_wait(&b, 1);
+    business_do(&b, "step.mark", "{'step_id':%d,'mark':'undo'}", ask);
+    business_do(&b, "batch.get", "{'id':1}");
+    SAME(business_size(&b, "changes"), 0);
+    business_do(&b, "step.mark",
+                "{'step_id':%d,'mark':'done','answer':'sliding'}", ask);
+    business_wait(&b, 1);
+    business_do(&b, "step.mark",
+                "{'step_id':%d,'mark':'done','answer':'driving'}", ask);
+    business_do(&b, "batch.get", "{'id':1}");
+    SAME(business_size(&b, "changes"), 0);
+    business_stop(&b);
+}
+
 TEST(pounds_for_ounces_are_seen_when_they_are_weighed, DERIVED,
      "3 lb for 3 oz: sixteen times too much")
 {
@@ -208,6 +230,84 @@ TEST(what_was_off_changes_the_bowl_and_never_the_version, DERIVED,
          DW_E_MISSING);
     business_do(&b, "batch.get", "{'id':1}");
     SAME(business_size(&b, "changes"), 2);
+    business_stop(&b);
+}
+
+TEST(what_cannot_have_gone_into_the_bowl_is_refused, PRACTICE,
+     "common practice, no source: no more water than the flour's weight, none "
+     "out that is not in, yeast to a tenth of the flour")
+{
+    business b;
+    plan_one(&b);
+    SAME(business_ask(
+             &b, "change.save",
+             "{'batch_id':1,'kind':'water','material':'water','kg':1000}"),
+         DW_E_RANGE);
+    SAME_TEXT(b.err.field, "kg");
+    SAME_TEXT(b.err.value, "1000");
+    NEAR(b.err.low, -22.68 * 0.6, 0.02);
+    NEAR(b.err.high, 22.68, 1e-9);
+    SAME(business_ask(
+             &b, "change.save",
+             "{'batch_id':1,'kind':'water','material':'water','kg':-14}"),
+         DW_E_RANGE);
+    SAME(business_ask(&b, "change.save",
+                      "{'batch_id':1,'kind':'yeast_type','material':"
+                      "'instant yeast','to_kind':'yeast_fresh','kg':20}"),
+         DW_E_RANGE);
+    NEAR(b.err.high, 2.268, 1e-9);
+    business_do(&b, "batch.get", "{'id':1}");
+    SAME(business_size(&b, "changes"), 0);
+    business_stop(&b);
+}
+
+TEST(what_is_unusual_is_written_and_asked_about, PRACTICE,
+     "common practice, no source: water is corrected by a few percent")
+{
+    business b;
+    plan_one(&b);
+    business_do(&b, "change.save",
+                "{'batch_id':1,'kind':'water','material':'water','kg':0.5}");
+    CHECK(json_is_null(business_at(&b, "message")));
+    business_do(&b, "change.save",
+                "{'batch_id':1,'kind':'water','material':'water','kg':5}");
+    CHECK(strstr(business_text(&b, "message"), "more water") != NULL);
+    business_do(&b, "change.save",
+                "{'batch_id':1,'kind':'doubled','material':'salt'}");
+    CHECK(json_is_null(business_at(&b, "message")));
+    business_do(&b, "change.save",
+                "{'batch_id':1,'kind':'doubled','material':'salt'}");
+    CHECK(strstr(business_text(&b, "message"), "before") != NULL);
+    SAME(business_size(&b, "changes"), 4);
+    business_stop(&b);
+}
+
+TEST(balls_that_the_dough_cannot_make_are_refused, DERIVED,
+     "worked by hand: twice 37.2632 kg in balls of 396.9 g is 187.8")
+{
+    business b;
+    plan_one(&b);
+    SAME(business_ask(&b, "batch.box",
+                      "{'batch_id':1,'pieces':[{'id':1,'balls_made':100000}]}"),
+         DW_E_RANGE);
+    SAME_TEXT(b.err.field, "pieces.balls_made");
+    SAME(b.err.high, 188);
+    SAME(business_ask(&b, "batch.box",
+                      "{'batch_id':1,'scrap_kg':38,"
+                      "'pieces':[{'id':1,'balls_made':80}]}"),
+         DW_E_RANGE);
+    SAME_TEXT(b.err.field, "scrap_kg");
+    business_do(&b, "batch.get", "{'id':1}");
+    SAME_TEXT(business_text(&b, "batch.state"), "planned");
+    business_do(&b, "batch.box",
+                "{'batch_id':1,'pieces':[{'id':1,'balls_made':120}]}");
+    CHECK(strstr(business_text(&b, "message"), "more dough") != NULL);
+    business_do(&b, "batch.box",
+                "{'batch_id':1,'pieces':[{'id':1,'balls_made':30}]}");
+    CHECK(strstr(business_text(&b, "message"), "less than half") != NULL);
+    business_do(&b, "batch.box",
+                "{'batch_id':1,'pieces':[{'id':1,'balls_made':79}]}");
+    CHECK(json_is_null(business_at(&b, "message")));
     business_stop(&b);
 }
 

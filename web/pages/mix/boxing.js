@@ -7,6 +7,7 @@ import { civilDay, writeClock } from "../../lib/dates.js";
 import { clock } from "../../lib/clock.js";
 import { t, tn } from "../../lib/say.js";
 import { Pad } from "../../parts/pad.js";
+import { toast } from "../../parts/toast.js";
 import { away, mass, scaleUnit, temperature } from "./words.js";
 
 /* Balls that came, as told at the dividing or at the boxes; else as planned. */
@@ -84,12 +85,15 @@ function Last({ card, stop, units, onTap, onMark }) {
     const [counts, setCounts] = useState(() => Object.fromEntries(
         card.pieces.map((cut) => [cut.piece.id, countOf(card, cut)])));
     const [scrap_kg, setScrap] = useState(card.batch.scrap_kg);
-    function box() {
-        onTap("batch.box", { batch_id: card.batch.id,
+    async function box() {
+        const saved = onTap("batch.box", { batch_id: card.batch.id,
             first_box_ms: stop.row.started_ms, scrap_kg,
             pieces: card.pieces.map(({ piece }) =>
                 ({ id: piece.id, balls_made: counts[piece.id] })) });
         onMark(stop, "done");
+        const message = (await saved)?.message;
+        if (message)
+            toast(message);
     }
     return html`
         <p>${t("The first box went in at {time}.",

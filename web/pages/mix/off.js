@@ -8,7 +8,7 @@ import { t } from "../../lib/say.js";
 import { Dialog } from "../../parts/dialog.js";
 import { Pad } from "../../parts/pad.js";
 import { lotsOf } from "./weigh.js";
-import { mass, scaleUnit } from "./words.js";
+import { mass, scaleUnit, windowSentence } from "./words.js";
 
 const YEASTS = () => [["yeast_fresh", t("fresh yeast")],
     ["yeast_active_dry", t("active dry yeast")],
@@ -65,15 +65,31 @@ function LotPick({ card, onSave }) {
             "in.")}</p>`;
 }
 
+/* Another yeast: which one, then whether its weight was made to fit. */
+function Yeast({ card, onSave }) {
+    const [to_kind, pick] = useState(null);
+    const { kind, material } = yeastOf(card);
+    if (!to_kind)
+        return html`<${List} onPick=${pick}
+            options=${YEASTS().filter(([value]) => value !== kind)} />`;
+    const kg = card.weighings.map((row) => row.weighing)
+        .filter((one) => one.material === material)
+        .reduce((sum, one) => sum + (one.weighed_kg ?? one.planned_kg), 0);
+    const options = [[kg, t("The same weight as planned")],
+        [0, t("As much as raises alike")]];
+    return html`
+        <p>${t("How much of it went in?")}</p>
+        <${List} options=${options} onPick=${(weight) => onSave({
+            kind: "yeast_type", material, to_kind, kg: weight })} />`;
+}
+
 function Which({ card, kind, onSave }) {
     const materials = materialsOf(card).map(({ material }) =>
         [material, material]);
     if (kind === "lot")
         return html`<${LotPick} card=${card} onSave=${onSave} />`;
     if (kind === "yeast_type")
-        return html`<${List} options=${YEASTS().filter(([value]) =>
-            value !== yeastOf(card).kind)} onPick=${(to_kind) => onSave({
-            kind, material: yeastOf(card).material, to_kind })} />`;
+        return html`<${Yeast} card=${card} onSave=${onSave} />`;
     if (kind === "abandoned")
         return html`
             <p>${t("Nothing of this batch goes into stock. What was " +
@@ -121,8 +137,12 @@ function Saved({ card, was, units, queued, onClose }) {
         <p>${queued ? t("Kept on this tablet. The numbers follow when the " +
         "server is reached.") : t("Written down. This is in the bowl now:")}
         </p>
+        ${!queued && card.message && html`
+            <p class="slip" role="alert">${card.message}</p>`}
         ${!queued && html`<${Totals} totals=${card.totals} was=${was}
             units=${units} />`}
+        ${!queued && card.window && html`
+            <p class="window-now">${windowSentence(card.window)}</p>`}
         <button type="button" class="do big" onClick=${onClose}>
             ${t("Back to the card")}</button>`;
 }

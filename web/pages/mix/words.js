@@ -3,6 +3,7 @@
 import { clock } from "../../lib/clock.js";
 import { writeNumber, writeQuantity } from "../../lib/quantity.js";
 import { lang, t } from "../../lib/say.js";
+import { aboutHours } from "../../life/words.js";
 
 export const temperature = (c, units) =>
     writeQuantity(c, "temperature", units);
@@ -76,6 +77,21 @@ export function away(at_ms, now = clock.now()) {
     if (minutes === 0)
         return t("now");
     return minutes > 0 ? t("in {span}", { span }) : t("{span} late", { span });
+}
+
+/* The window that was planned, and what became of it, in one sentence. */
+export function windowSentence({ planned, in_bowl }) {
+    const words = { ready: aboutHours(in_bowl.ready_h),
+        was_ready: aboutHours(planned.ready_h),
+        end: aboutHours(in_bowl.end_h), was_end: aboutHours(planned.end_h) };
+    if (in_bowl.ready_h === null)
+        return t("It does not get ready any more; planned was ready " +
+            "{was_ready} after mixing.", words);
+    if (words.ready === words.was_ready && words.end === words.was_end)
+        return t("It keeps its window: ready {ready} after mixing, past " +
+            "{end}.", words);
+    return t("Ready {ready} after mixing, planned {was_ready}; past {end}, " +
+        "planned {was_end}.", words);
 }
 
 /* --- names for the rail -------------------------------------------------- */
