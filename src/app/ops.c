@@ -52,6 +52,8 @@ extern const dw_op dw_ops_sale[];
 extern const size_t dw_ops_sale_count;
 extern const dw_op dw_ops_slip[];
 extern const size_t dw_ops_slip_count;
+extern const dw_op dw_ops_stock[];
+extern const size_t dw_ops_stock_count;
 extern const dw_op dw_ops_formulary[];
 extern const size_t dw_ops_formulary_count;
 extern const dw_op dw_ops_shop[];
@@ -89,6 +91,7 @@ static const table tables[] = {
     {dw_ops_load, &dw_ops_load_count},
     {dw_ops_sale, &dw_ops_sale_count},
     {dw_ops_slip, &dw_ops_slip_count},
+    {dw_ops_stock, &dw_ops_stock_count},
     {dw_ops_formulary, &dw_ops_formulary_count},
     {dw_ops_shop, &dw_ops_shop_count},
 };
