@@ -1,7 +1,8 @@
 /* Cold room: every stack as a strip of its life on one time axis, what to use
  * first on top; moves in one tap; what dies tonight on paper. */
 
-import { html, useEffect, useState, usePerson } from "../lib/view.js";
+import { html, useEffect, useLoaded, useState, usePerson }
+    from "../lib/view.js";
 import { call, onChanged, write } from "../lib/api.js";
 import { clock } from "../lib/clock.js";
 import { writeClock, writeMoment } from "../lib/dates.js";
@@ -12,8 +13,11 @@ import { Empty } from "../parts/empty.js";
 import { toast } from "../parts/toast.js";
 import { Mark } from "../life/strip.js";
 import { READINESS, readinessWord } from "../life/words.js";
+import { Ask, Sheet, useAsking } from "./cold/asking.js";
+import { keyOf } from "./cold/fates.js";
+import { Happens } from "./cold/happens.js";
 import { Head, Row, axisOver, useAxisWidth } from "./cold/row.js";
-import { Tonight, tonightOf } from "./cold/tonight.js";
+import { tonightOf } from "./cold/tonight.js";
 
 const BAND = 15;
 const MINUTE_MS = 60000;
@@ -131,7 +135,7 @@ function Summary({ room, dying }) {
             { time: writeClock(room.day_ends_ms) })}</p>`;
 }
 
-function Strips({ room, now, units, verb, all }) {
+function Strips({ room, fates, banded, now, units, verb, all }) {
     const [width, frame] = useAxisWidth();
     const axis = axisOver(now, width);
     const words = Object.fromEntries(verbs())[verb];
@@ -141,36 +145,51 @@ function Strips({ room, now, units, verb, all }) {
             <div class="measure" ref=${frame} aria-hidden="true"></div>
             <${Head} axis=${axis} now=${now} />
             <ol>${room.stacks.map((stack, i) => html`
-                <${Row} key=${`${stack.stack_id}.${stack.product_id}.${
-        stack.mixing_day}`} stack=${stack} axis=${axis} now=${now}
-                    first=${i === past} units=${units} verb=${verb}
-                    words=${words} all=${all}
+                <${Row} key=${keyOf(stack)} stack=${stack} axis=${axis}
+                    fate=${fates?.get(keyOf(stack)) ?? null} now=${now}
+                    banded=${banded} first=${i === past} units=${units}
+                    verb=${verb} words=${words} all=${all}
                     onMove=${() => move(stack, verb, all)} />`)}
             </ol>
         </div>`;
 }
+
+/* --- the page ------------------------------------------------------------ */
+
+const loadHurry = () => import("./cold/hurry.js").then((it) => it.Hurry);
 
 function Room({ room }) {
     const { units } = usePerson();
     const now = useMinute();
     const [verb, setVerb] = useState("pull");
     const [all, setAll] = useState(false);
+    const asked = useAsking(room.stacks);
+    const Hurry = useLoaded(asked.asking === "hurry" ? loadHurry : null);
     const dying = tonightOf(room);
     return html`
         <div class="stack">
             <div class="row spread">
                 <h1>${t("Cold room")}</h1>
-                <button type="button" class="word screen-only"
-                    onClick=${() => print()}>
-                    ${t("Print what dies tonight")}</button>
+                ${!asked.what && html`
+                    <button type="button" class="word screen-only"
+                        onClick=${() => print()}>
+                        ${t("Print what dies tonight")}</button>`}
             </div>
             <${Summary} room=${room} dying=${dying} />
-            <${Tonight} room=${room} stacks=${dying} />
+            <${Sheet} room=${room} asked=${asked} dying=${dying} />
+            <${Ask} what=${asked.asking} onAsk=${asked.ask} />
             <div class="screen-only stack">
-                <${Verb} verb=${verb} all=${all} onVerb=${setVerb}
-                    onAll=${setAll} />
+                ${asked.what && html`
+                    <${Happens} ...${asked} felt=${asked.asking === "warm"}
+                        stacks=${room.stacks} now=${now} units=${units}
+                        onKind=${asked.begin} onChange=${asked.change}
+                        onClose=${() => asked.ask(asked.asking)} />`}
+                ${Hurry && html`<${Hurry} units=${units} />`}
+                ${!asked.what && html`
+                    <${Verb} verb=${verb} all=${all} onVerb=${setVerb}
+                        onAll=${setAll} />`}
                 <${Strips} room=${room} now=${now} units=${units} verb=${verb}
-                    all=${all} />
+                    all=${all} fates=${asked.fates} banded=${asked.banded} />
                 <${Key} />
                 <p class="quiet">${t("The line over a strip marks the " +
         "shop's days, a rule of thumb; a thin strip has nothing else, for no " +

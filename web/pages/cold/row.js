@@ -4,16 +4,15 @@
 import { html, useLayoutEffect, useRef, useState } from "../../lib/view.js";
 import { writeClock, writeDayName } from "../../lib/dates.js";
 import { zone } from "../../lib/person.js";
-import { writeQuantity } from "../../lib/quantity.js";
 import { t, tn } from "../../lib/say.js";
 import { civilOf, momentOf } from "../../lib/shoptime.js";
 import { Mark, Strip } from "../../life/strip.js";
-import { betweenHours, readinessWord, roundHours, rulesOf,
-    sourceOfRules, zonesOf } from "../../life/words.js";
-import { Why } from "../../parts/why.js";
+import { readinessWord, zonesOf } from "../../life/words.js";
+import { fateSentence } from "./fates.js";
+import { StackWhy } from "./why.js";
+import { nextWords } from "./words.js";
 
 const HOUR_MS = 3600000;
-const LEAST_MS = 300000; /* nothing here is known to the minute */
 const STRIP = { high: 26, thin: 12, top: 11, height: 48 };
 
 /* --- the common axis ----------------------------------------------------- */
@@ -69,8 +68,8 @@ export function Head({ axis, now }) {
 
 const hoursOf = (ms, axis) => ms ? axis.h(ms) : null;
 
-function windowOf(stack, axis) {
-    const { life, days } = stack;
+/* Of a stack and its life: its own, or as it would be. */
+function windowOf({ days }, life, axis) {
     const at = life ? { ready: life.ready.at_ms, best: life.best.at_ms,
         first: life.use_first.at_ms, end: life.end.at_ms }
         : { ready: days.ready_ms, best: days.best_ms,
@@ -93,97 +92,45 @@ function Span({ from, to, y, axis, name }) {
         `H${inside(axis, to)}${feet}`} />`;
 }
 
-function Life({ stack, axis }) {
-    const { life, days } = stack;
+/* If something happens, what was planned is a thin strip over what becomes of
+ * it. */
+const BEFORE = { y: 9, height: 7 };
+const AFTER = { y: 19, height: 20 };
+
+function Strips({ stack, fate, axis }) {
+    const { life } = stack;
     const height = life ? STRIP.high : STRIP.thin;
-    const zones = zonesOf(windowOf(stack, axis), -Infinity);
+    const zones = (of) => zonesOf(windowOf(stack, of, axis), -Infinity);
+    return fate?.verdict ? html`
+        <${Strip} zones=${zones(fate.before)} axis=${axis} ...${BEFORE} />
+        <${Strip} zones=${zones(fate.after)} axis=${axis} ...${AFTER} />`
+        : html`<${Strip} zones=${zones(life)} axis=${axis} height=${height}
+            y=${STRIP.top + (STRIP.high - height) / 2} />`;
+}
+
+function Life({ stack, fate, axis }) {
+    const { days } = stack;
+    const end = fate?.verdict ? fate.after.end : stack.life?.end;
     return html`
         <svg class="strip-cell" width=${axis.width} height=${STRIP.height}
             aria-hidden="true">
             ${axis.days.map((ms) => html`<line key=${ms} class="rule"
                 x1=${axis.x(axis.h(ms))} x2=${axis.x(axis.h(ms))} y1="0"
                 y2=${STRIP.height} />`)}
-            <${Span} name="thumb" axis=${axis} y=${5}
+            <${Span} name="thumb" axis=${axis} y=${4}
                 from=${axis.h(days.ready_ms)} to=${axis.h(days.end_ms)} />
-            <${Strip} zones=${zones} axis=${axis} height=${height}
-                y=${STRIP.top + (STRIP.high - height) / 2} />
-            ${life?.end.early_ms > 0 && html`
+            <${Strips} stack=${stack} fate=${fate} axis=${axis} />
+            ${end?.early_ms > 0 && html`
                 <${Span} name="sure" axis=${axis} y=${STRIP.height - 5}
-                    from=${axis.h(life.end.early_ms)}
-                    to=${life.end.late_ms ? axis.h(life.end.late_ms)
+                    from=${axis.h(end.early_ms)}
+                    to=${end.late_ms ? axis.h(end.late_ms)
         : axis.span_h} />`}
             <line class="now" x1=${axis.x(0)} x2=${axis.x(0)} y1="0"
                 y2=${STRIP.height} />
         </svg>`;
 }
 
-/* --- its words ----------------------------------------------------------- */
-
-const turnsWords = (name, time) => ({
-    ready: () => t("ready in about {time}", { time }),
-    best: () => t("best in about {time}", { time }),
-    use_first: () => t("use first in about {time}", { time }),
-    past: () => t("past in about {time}", { time }),
-})[name]();
-
-function nextWords(stack, now) {
-    if (!stack.next)
-        return stack.readiness === "past"
-            ? t("look at it, then throw it away") : t("stays so for 14 days");
-    return turnsWords(stack.next,
-        roundHours(Math.max(LEAST_MS, stack.next_ms - now) / HOUR_MS));
-}
-
-const noLife = (why) => ({
-    form: t("There is no model for this form of dough; the shop's days hold."),
-    dough: t("The dough's temperature was not read, so the shop's days hold."),
-    times: t("It is not known when the mixer stopped and the boxes went in, " +
-        "so the shop's days hold."),
-    answer: t("What was read cannot be right, so the shop's days hold."),
-})[why];
-
-const agoOf = (moment, now) => ({
-    p05: moment.early_ms ? (moment.early_ms - now) / HOUR_MS : null,
-    p95: moment.late_ms ? (moment.late_ms - now) / HOUR_MS : null,
-});
-
-/* One life in twenty was past before now. */
-const latestWords = ({ p95 }) => p95 !== null && p95 > 0
-    ? t("perhaps already, {time} at most", { time: roundHours(p95) })
-    : t("perhaps already");
-
-function lifeInputs({ life }, now, units) {
-    const degrees = (c) => writeQuantity(c, "temperature", units);
-    const end = agoOf(life.end, now);
-    return [
-        [t("Dough off the mixer"), degrees(life.dough_c)],
-        [t("Each ball weighs"), writeQuantity(life.piece_g / 1000, "mass",
-            units)],
-        [t("On the bench"), writeQuantity(life.bench_h, "time", units)],
-        [life.closed ? t("Open in the cold") : t("Open, when closed as due"),
-            writeQuantity(life.open_h, "time", units)],
-        [life.air_read ? t("Cold room, as read") : t("Cold room, as set"),
-            degrees(life.air_c)],
-        ...(end.p05 === null ? [] : [[t("Past in, nine lives in ten"),
-            end.p05 > 0 ? betweenHours(end) : latestWords(end)]]),
-    ];
-}
-
-function StackWhy({ stack, now, units, onClose }) {
-    const { life, days } = stack;
-    const key = { ready: "ready_h", best: "best_from_h",
-        use_first: "use_first_h", past: "end_h" }[stack.next] ?? "end_h";
-    return html`
-        <${Why} title=${stack.name} value=${nextWords(stack, now)}
-            inputs=${life ? lifeInputs(stack, now, units) : []}
-            equation=${life ? rulesOf(life.end_reason)[key]
-        : noLife(stack.no_life)}
-            source=${life ? sourceOfRules()
-        : t("the shop's own days, common practice")}
-            rule=${t("by the shop's days it is {state} and past from {day}", {
-        state: readinessWord(days.readiness),
-        day: writeDayName(days.end_ms) })} onClose=${onClose} />`;
-}
+/* --- all of it ------------------------------------------------------------ */
 
 function Left({ stack }) {
     return html`
@@ -214,31 +161,47 @@ function Open({ stack, now }) {
             { time: writeClock(stack.close_due_ms) })}</span>`;
 }
 
-export function Row({ stack, axis, now, first, units, verb, words, all,
-    onMove }) {
+/* What its button says: what comes next, or what becomes of it. */
+function Says({ stack, fate, banded, now, onWhy }) {
+    const name = fate?.verdict === "past" ? "past"
+        : fate?.verdict === "use_first" ? "use_first" : stack.readiness;
+    return html`
+        <div class="strip-says">
+            <button type="button" class="plain says" aria-haspopup="dialog"
+                onClick=${onWhy}>
+                <${Mark} name=${name} />
+                <span>${fate
+        ? html`<span class="ask" data-verdict=${fate.verdict ??
+        "none"}>
+            ${fateSentence(fate, banded)}</span>`
+        : html`<b>${readinessWord(name)}</b>, <span class="ask">
+            ${nextWords(stack, now)}</span>`}</span>
+            </button>
+            ${!fate && html`<${Open} stack=${stack} now=${now} />`}
+        </div>`;
+}
+
+/* fate: what becomes of it if something happens; null when nothing is asked. */
+export function Row({ stack, fate, banded, axis, now, first, units, verb,
+    words, all, onMove }) {
     const [why, setWhy] = useState(false);
     return html`
         ${first && html`<li class="past-head"><h2>
             ${t("Past")}</h2></li>`}
         <li class="strip-row" data-state=${stack.readiness}>
             <${Left} stack=${stack} />
-            ${axis.width > 0 && html`<${Life} stack=${stack} axis=${axis} />`}
-            <div class="strip-says">
-                <button type="button" class="plain says" aria-haspopup="dialog"
-                    onClick=${() => setWhy(true)}>
-                    <${Mark} name=${stack.readiness} />
-                    <span><b>${readinessWord(stack.readiness)}</b>, <span
-                        class="ask">${nextWords(stack, now)}</span></span>
-                </button>
-                <${Open} stack=${stack} now=${now} />
-            </div>
-            ${stack.stack_id > 0 && html`
+            ${axis.width > 0 && html`<${Life} stack=${stack} fate=${fate}
+                axis=${axis} />`}
+            <${Says} stack=${stack} fate=${fate} banded=${banded} now=${now}
+                onWhy=${() => setWhy(true)} />
+            ${stack.stack_id > 0 && !fate && html`
                 <button type="button" data-verb=${verb} onClick=${onMove}>
                     ${all ? t("{verb} all", { verb: words })
         : t("{verb} a box", { verb: words })}
                     <span class="only-heard">${stack.name}</span>
                 </button>`}
-            ${why && html`<${StackWhy} stack=${stack} now=${now} units=${units}
+            ${why && html`<${StackWhy} stack=${stack} fate=${fate} now=${now}
+                banded=${banded} units=${units}
                 onClose=${() => setWhy(false)} />`}
         </li>`;
 }

@@ -1,28 +1,10 @@
 /* The same edges as blanks to write on. */
 
 import { html } from "../../../lib/view.js";
-import { bareUnit, readQuantity, writeNumber, writeQuantity }
-    from "../../../lib/quantity.js";
+import { writeNumber } from "../../../lib/quantity.js";
 import { t } from "../../../lib/say.js";
+import { Field, within } from "../../../life/field.js";
 import { Amount } from "../../../parts/amount.js";
-
-const within = (value, low, high, said) => {
-    if (value < low || value > high)
-        throw new Error(t("Between {low} and {high}, please",
-            { low: said(low), high: said(high) }));
-    return value;
-};
-
-/* One blank: field, name, dimension, unit of a bare number, its range. */
-function Field({ name, value, dimension, bare, low, high, units, needed = true,
-    onValue }) {
-    const say = (one) => writeQuantity(one, dimension, units);
-    return html`<${Amount} name=${name} units=${units} needed=${needed}
-        shown=${value === null ? "" : say(value).replaceAll("\u00a0", " ")}
-        read=${(text) => within(readQuantity(text, dimension, bare), low, high,
-        say)}
-        onValue=${onValue} />`;
-}
 
 function Heat({ name, value, onValue }) {
     const say = (one) => writeNumber(one, 1);
@@ -77,9 +59,8 @@ export function Fields({ history, dough_c, cold, units, onMove }) {
         const { times = 1, bare, ...rest } = FIELDS[field]();
         const value = values[field];
         return html`<${Field} key=${field} ...${rest} units=${units}
-                    bare=${bare ?? (field === "piece_g"
-            ? (units === "us" ? "oz" : "g")
-            : bareUnit(rest.dimension, units))}
+                    bare=${bare ?? (field !== "piece_g" ? undefined
+            : units === "us" ? "oz" : "g")}
                     value=${value === null ? null : value / times}
                     onValue=${(to) => onMove(field,
             to === null ? null : to * times, true)} />`;

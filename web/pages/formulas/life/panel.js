@@ -10,7 +10,7 @@ import { Choice } from "../../../parts/choice.js";
 import { useAnswer } from "../reckon.js";
 import { Curve } from "./curve.js";
 import { Fields } from "./fields.js";
-import { useFollowing } from "./follow.js";
+import { useFollowing } from "../../../life/follow.js";
 import { firstHistory, lifeRequest, moved } from "./history.js";
 import { Moments } from "./moments.js";
 import { Table } from "./table.js";

@@ -2,8 +2,8 @@
  * the newest waiting, so a drag is answered at every step the server keeps up
  * with and never starved. */
 
-import { useEffect, useRef, useState } from "../../../lib/view.js";
-import { call } from "../../../lib/api.js";
+import { useEffect, useRef, useState } from "../lib/view.js";
+import { call } from "../lib/api.js";
 
 export function useFollowing(op, request) {
     const [answer, set] = useState({ reply: null, refusal: null, text: "" });
