@@ -26,6 +26,8 @@ extern const dw_op dw_ops_learn[];
 extern const size_t dw_ops_learn_count;
 extern const dw_op dw_ops_plan[];
 extern const size_t dw_ops_plan_count;
+extern const dw_op dw_ops_quality[];
+extern const size_t dw_ops_quality_count;
 extern const dw_op dw_ops_program[];
 extern const size_t dw_ops_program_count;
 extern const dw_op dw_ops_run[];
@@ -78,6 +80,7 @@ static const table tables[] = {
     {dw_ops_mishap, &dw_ops_mishap_count},
     {dw_ops_plan, &dw_ops_plan_count},
     {dw_ops_program, &dw_ops_program_count},
+    {dw_ops_quality, &dw_ops_quality_count},
     {dw_ops_run, &dw_ops_run_count},
     {dw_ops_book, &dw_ops_book_count},
     {dw_ops_today, &dw_ops_today_count},
