@@ -110,6 +110,26 @@ typedef struct dw_life_band {
     X(age_h, "h", "age in hours at 25 degC")                                   \
     X(yeast_ratio, "-", "yeast against that at the start")
 
+/* What the window goes by: numbers of the model under their own names (gas in
+ * mL for 100 g of flour, age at 25 degC) and the shop's earliest cold use. */
+#define DW_LIFE_LIMITS(X)                                                      \
+    X(gas_ready, "mL", "gas made at which dough opens")                        \
+    X(gas_best, "mL", "gas made from which it is best")                        \
+    X(gas_use_first, "mL", "gas made from which it is used first")             \
+    X(gas_end, "mL", "gas made at which it is past")                           \
+    X(age_ready, "h", "least age")                                             \
+    X(age_gas_end, "h", "least age at which gas alone ends it")                \
+    X(age_end, "h", "age at which it is past")                                 \
+    X(use_first_cold, "h", "before the end, in the cold")                      \
+    X(use_first_bench, "h", "before the end, on the bench")
+typedef struct dw_life_limits {
+#define DW_LIFE_LIMIT(name, unit, about) double name;
+    DW_LIFE_LIMITS(DW_LIFE_LIMIT)
+#undef DW_LIFE_LIMIT
+    double earliest_cold_use_h; /* after it came into the cold */
+} dw_life_limits;
+extern const dw_shape dw_life_limits_shape;
+
 typedef struct dw_life_reply {
 #define DW_LIFE_COLUMN(name, unit, about)                                      \
     double *name;                                                              \
@@ -117,6 +137,7 @@ typedef struct dw_life_reply {
     DW_LIFE_COLUMNS(DW_LIFE_COLUMN)
 #undef DW_LIFE_COLUMN
     dw_window window;
+    dw_life_limits limits;
     bool has_band;
     dw_life_band band;
     int64_t steps; /* of the integrator */
@@ -131,6 +152,9 @@ extern const dw_shape dw_life_reply_shape;
  * dough), DW_E_ROOM. */
 dw_status dw_life_run(const dw_life_request *request, dw_arena *arena,
                       dw_life_reply *reply, dw_err *err);
+
+/* The limits that this life is held to; dw_life_run writes them too. */
+dw_life_limits dw_life_limits_of(const dw_life_request *request);
 
 /* The other way round: how much yeast brings a moment of the window at
  * wanted_h, everything else as it is. */

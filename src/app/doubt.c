@@ -19,6 +19,50 @@ static dw_status say(dw_call *call, const char *sentence, const char **said)
     return *said ? DW_OK : dw_fail(call->err, DW_E_ROOM, "message", NULL);
 }
 
+/* ---- readings ------------------------------------------------------------ */
+
+static const dw_usual_reading usual_readings[] = {
+    {DW_READ_FLOUR, 0, 35},       {DW_READ_ROOM, 5, 40},
+    {DW_READ_TAP, 1, 35},         {DW_READ_WATER, -1, 50},
+    {DW_READ_BOWL, 0, 45},        {DW_READ_DOUGH, 15, 38},
+    {DW_READ_COLD, -2, 10},       {DW_READ_CORE, -2, 35},
+    {DW_READ_YEAST_WATER, 30, 48}};
+
+static const dw_field usual_reading_fields[] = {
+    DW_F_CHOICE(dw_usual_reading, kind, dw_reading_kind_words, "what is read"),
+    DW_F_REAL(dw_usual_reading, low_c, "degC", -30, 110, "as cold as this"),
+    DW_F_REAL(dw_usual_reading, high_c, "degC", -30, 110, "as warm as this"),
+};
+const dw_shape dw_usual_reading_shape =
+    DW_SHAPE("usual_reading", dw_usual_reading, usual_reading_fields,
+             "what a thermometer shows on a sane day");
+
+const dw_usual_reading *dw_usual_readings(size_t *count)
+{
+    *count = DW_COUNT(usual_readings);
+    return usual_readings;
+}
+
+static bool is_usual(const dw_usual_reading *usual, double celsius)
+{
+    return celsius >= usual->low_c && celsius <= usual->high_c;
+}
+
+/* A number that is sane as degF was probably typed in the wrong unit. */
+dw_status dw_doubt_reading(dw_call *call, int kind, double celsius,
+                           const char **said)
+{
+    const dw_usual_reading *usual = &usual_readings[kind];
+    *said = NULL;
+    if (is_usual(usual, celsius))
+        return DW_OK;
+    if (is_usual(usual, (celsius - 32) / 1.8))
+        return say(call, DW_MSG("That looks like °F typed as °C. Is it right?"),
+                   said);
+    return say(call, DW_MSG("That is not usual here. Please read it again."),
+               said);
+}
+
 /* ---- what was off -------------------------------------------------------- */
 
 static double planned_kg(const dw_card *card, const char *material)

@@ -7,6 +7,18 @@
 
 #include "app/batches.h"
 
+/* What a thermometer shows on a sane day. */
+typedef struct dw_usual_reading {
+    int kind;
+    double low_c, high_c;
+} dw_usual_reading;
+extern const dw_shape dw_usual_reading_shape;
+/* One for each kind of reading, in their order. Static, borrowed. */
+const dw_usual_reading *dw_usual_readings(size_t *count);
+/* A temperature; asks also whether its unit is right. */
+dw_status dw_doubt_reading(dw_call *call, int kind, double celsius,
+                           const char **said);
+
 /* A change, against the card before it was written. DW_E_RANGE "kg". */
 dw_status dw_doubt_change(dw_call *call, const dw_card *card,
                           const dw_batch_change *change, const char **said);

@@ -196,29 +196,6 @@ static const dw_field reading_given_fields[] = {
 static const dw_shape reading_given_shape = DW_SHAPE(
     "reading_given", reading_given, reading_given_fields, "a temperature");
 
-/* What each thermometer shows on a sane day, degC. Common practice, no source.
- */
-static const struct sane {
-    double low, high;
-} sane[] = {{-5, 35}, {5, 40},  {1, 35},  {-1, 60}, {-5, 45},
-            {10, 40}, {-2, 10}, {-2, 35}, {30, 48}};
-
-/* A number that is sane as degF was probably typed in the wrong unit. */
-static const char *doubt(const dw_call *call, const reading_given *given)
-{
-    const struct sane *usual = &sane[given->kind];
-    if (given->celsius >= usual->low && given->celsius <= usual->high)
-        return NULL;
-    double as_f = (given->celsius - 32) / 1.8;
-    char text[400];
-    bool wrong_unit = as_f >= usual->low && as_f <= usual->high;
-    dw_say(text, sizeof text, call->lang,
-           wrong_unit ? DW_MSG("That looks like °F typed as °C. Is it right?")
-                      : DW_MSG("That is not usual here. Please read it again."),
-           NULL, 0);
-    return dw_arena_text(call->arena, text);
-}
-
 static dw_status reading_save_run(dw_call *call, const void *request,
                                   void *reply)
 {
@@ -228,7 +205,7 @@ static dw_status reading_save_run(dw_call *call, const void *request,
     if (given->batch_id != 0)
         DW_TRY(dw_batch_open(call, given->batch_id, &batch));
     back->id = given->batch_id;
-    back->message = doubt(call, given);
+    DW_TRY(dw_doubt_reading(call, given->kind, given->celsius, &back->message));
     return dw_reading_keep(call, given->batch_id, given->kind, given->celsius,
                            call->occurred_ms);
 }

@@ -83,6 +83,7 @@ static const dw_shape row_shape =
 
 typedef struct cold_room {
     int64_t now_ms, day, day_ends_ms;
+    dw_life_limits limits;
     row *stacks;
     size_t stacks_count;
 } cold_room;
@@ -90,6 +91,8 @@ static const dw_field cold_room_fields[] = {
     DW_F_MOMENT(cold_room, now_ms, "the server's clock"),
     DW_F_WHOLE(cold_room, day, "d", 0, 84000, "business day"),
     DW_F_MOMENT(cold_room, day_ends_ms, "the business day is over"),
+    DW_F_ONE(cold_room, limits, &dw_life_limits_shape,
+             "what the windows of their lives go by"),
     DW_F_MANY_OPT(cold_room, stacks, &row_shape, 100000,
                   "what to use first comes first, what is past last"),
 };
@@ -254,6 +257,7 @@ static dw_status stacks_run(dw_call *call, const void *request, void *reply)
     room->now_ms = call->now_ms;
     room->day = d.day;
     room->day_ends_ms = starts_ms(&d, d.day + 1);
+    room->limits = dw_stack_life_limits();
     room->stacks = DW_NEW_ARRAY(call->arena, row, n ? n : 1);
     if (!room->stacks)
         return dw_fail(call->err, DW_E_ROOM, "stacks", NULL);

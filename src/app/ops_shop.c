@@ -1,5 +1,6 @@
 /* The shop as its people set it up: one operation reads all of it, and each
  * noun has one that saves a row. */
+#include "app/doubt.h"
 #include "app/load.h"
 
 #include "doughwright/say.h"
@@ -9,32 +10,35 @@
 typedef struct shop_all {
     bool has_shop; /* false: an empty database */
     dw_shop shop;
-#define LIST_MEMBER(type, table)                                               \
-    type *table##s;                                                            \
-    size_t table##s_count;
+#define LIST_MEMBER(type, table, list)                                         \
+    type *list;                                                                \
+    size_t list##_count;
 #define SHOP_LISTS(X)                                                          \
-    X(dw_person, person)                                                       \
-    X(dw_mixer_row, mixer)                                                     \
-    X(dw_mixer_limit_row, mixer_limit)                                         \
-    X(dw_scale_row, scale)                                                     \
-    X(dw_box_type, box_type)                                                   \
-    X(dw_cold_room, cold_room)                                                 \
-    X(dw_opening, opening)                                                     \
-    X(dw_standard_batch, standard_batch)                                       \
-    X(dw_outlet, outlet)                                                       \
-    X(dw_material, material)                                                   \
-    X(dw_material_lot, material_lot)                                           \
-    X(dw_product, product)                                                     \
-    X(dw_build_to, build_to)
+    X(dw_person, person, persons)                                              \
+    X(dw_mixer_row, mixer, mixers)                                             \
+    X(dw_mixer_limit_row, mixer_limit, mixer_limits)                           \
+    X(dw_scale_row, scale, scales)                                             \
+    X(dw_box_type, box_type, box_types)                                        \
+    X(dw_cold_room, cold_room, cold_rooms)                                     \
+    X(dw_opening, opening, openings)                                           \
+    X(dw_standard_batch, standard_batch, standard_batches)                     \
+    X(dw_outlet, outlet, outlets)                                              \
+    X(dw_material, material, materials)                                        \
+    X(dw_material_lot, material_lot, material_lots)                            \
+    X(dw_product, product, products)                                           \
+    X(dw_build_to, build_to, build_tos)
     SHOP_LISTS(LIST_MEMBER)
+    const dw_usual_reading *usual_readings;
+    size_t usual_readings_count;
 } shop_all;
 
 static const dw_field shop_all_fields[] = {
     DW_F_ONE_OPT(shop_all, shop, &dw_shop_noun, "null until it is saved"),
-#define LIST_FIELD(type, table)                                                \
-    DW_F_MANY_OPT(shop_all, table##s, &dw_##table##_noun, 100000,              \
-                  "every " #table),
-    SHOP_LISTS(LIST_FIELD)};
+#define LIST_FIELD(type, table, list)                                          \
+    DW_F_MANY_OPT(shop_all, list, &dw_##table##_noun, 100000, "every " #table),
+    SHOP_LISTS(LIST_FIELD)
+        DW_F_MANY_OPT(shop_all, usual_readings, &dw_usual_reading_shape, 20,
+                      "what each thermometer shows on a sane day")};
 static const dw_shape shop_all_shape =
     DW_SHAPE("shop_all", shop_all, shop_all_fields, "the whole shop");
 
@@ -46,10 +50,11 @@ static dw_status shop_get(dw_call *call, const void *request, void *reply)
     if (status != DW_OK && status != DW_E_NOT_FOUND)
         return status;
     all->has_shop = status == DW_OK;
-#define LIST_READ(type, table)                                                 \
+#define LIST_READ(type, table, list)                                           \
     DW_TRY(dw_rows_get(call, #table, &dw_##table##_noun, NULL, 0, "id",        \
-                       &all->table##s, &all->table##s_count));
+                       &all->list, &all->list##_count));
     SHOP_LISTS(LIST_READ)
+    all->usual_readings = dw_usual_readings(&all->usual_readings_count);
     return DW_OK;
 }
 

@@ -136,6 +136,13 @@ static void take_window(int64_t from_ms, const dw_life_reply *reply,
     life->end_reason = w->end_reason;
 }
 
+dw_life_limits dw_stack_life_limits(void)
+{
+    dw_life_request usual;
+    dw_shape_preset(&dw_life_request_shape, &usual);
+    return dw_life_limits_of(&usual);
+}
+
 bool dw_stack_story_live(dw_stack_lives *lives, dw_stack_story *story,
                          const dw_stack_life *life, dw_life_reply *reply)
 {

@@ -68,6 +68,8 @@ dw_status dw_stack_legs(dw_call *call, const dw_shop *shop,
  * next. false: the engine refuses it. */
 bool dw_stack_story_live(dw_stack_lives *lives, dw_stack_story *story,
                          const dw_stack_life *life, dw_life_reply *reply);
+/* What the windows of all stacks go by. */
+dw_life_limits dw_stack_life_limits(void);
 /* Told and lived. has_life false: `none` tells why. */
 dw_status dw_stack_life_of(dw_stack_lives *lives, const dw_stack *stack,
                            const dw_batch_row *batch, const dw_product *product,

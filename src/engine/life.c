@@ -239,6 +239,7 @@ static dw_status run_life(const dw_life__kernel *kernel,
     if (!dw_life__draw(&request->model, r.members, r.member_count, arena))
         return dw_fail(err, DW_E_ROOM, "members", NULL);
     live(&r);
+    answer.limits = dw_life_limits_of(request);
     answer.has_band = r.member_count > 0;
     if (answer.has_band &&
         !dw_life__band_of(request, r.moments, r.gas, r.volume, rows, arena,

@@ -112,6 +112,18 @@ static const dw_field window_fields[] = {
 const dw_shape dw_window_shape =
     DW_SHAPE("window", dw_window, window_fields, "when the dough is good");
 
+static const dw_field limits_fields[] = {
+#define FIELD(name, unit, about)                                               \
+    DW_F_REAL(dw_life_limits, name, unit, 0, 1e9, about),
+    DW_LIFE_LIMITS(FIELD)
+#undef FIELD
+        DW_F_REAL(dw_life_limits, earliest_cold_use_h, "h", 0, 1e9,
+                  "after it came into the cold"),
+};
+const dw_shape dw_life_limits_shape =
+    DW_SHAPE("life_limits", dw_life_limits, limits_fields,
+             "what the window goes by: common practice, no source");
+
 static const dw_field reply_fields[] = {
 #define FIELD(name, unit, about)                                               \
     DW_F_REALS(dw_life_reply, name, unit, -1e9, 1e9, about),
@@ -119,6 +131,8 @@ static const dw_field reply_fields[] = {
 #undef FIELD
         DW_F_ONE(dw_life_reply, window, &dw_window_shape,
                  "when the dough is good"),
+    DW_F_ONE(dw_life_reply, limits, &dw_life_limits_shape,
+             "what the window goes by"),
     DW_F_ONE_OPT(dw_life_reply, band, &band_shape, "how sure that is"),
     DW_F_WHOLE(dw_life_reply, steps, "", 0, 1e9, "of the integrator"),
 };

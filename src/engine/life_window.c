@@ -75,6 +75,15 @@ static void tell(double time_h, double end_h, bool *has, double *out)
     *out = *has ? time_h : 0;
 }
 
+dw_life_limits dw_life_limits_of(const dw_life_request *request)
+{
+    return (dw_life_limits){
+#define LIMIT(name, ...) .name = request->model.name,
+        DW_LIFE_LIMITS(LIMIT)
+#undef LIMIT
+            .earliest_cold_use_h = request->earliest_cold_use_h};
+}
+
 void dw_life__window_of(const dw_life_request *request,
                         const dw_life__moments *moments, dw_window *window)
 {

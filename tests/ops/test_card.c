@@ -468,3 +468,28 @@ TEST(a_batch_tells_its_cost_and_its_allergens, DERIVED,
     SAME_TEXT(business_text(&b, "totals.allergens"), "wheat, sesame");
     business_stop(&b);
 }
+
+TEST(what_is_asked_about_is_told_beforehand, LIMIT,
+     "one list: half a degree outside the range that shop.get tells is asked "
+     "about, its ends are not")
+{
+    business b;
+    plan_one(&b);
+    business_do(&b, "shop.get", "{}");
+    json_t *all = json_incref(business_at(&b, "usual_readings"));
+    SAME(json_array_size(all), 9);
+    for (size_t i = 0; i < json_array_size(all); i++) {
+        json_t *one = json_array_get(all, i);
+        const char *kind = json_string_value(json_object_get(one, "kind"));
+        double high = json_number_value(json_object_get(one, "high_c"));
+        double low = json_number_value(json_object_get(one, "low_c"));
+        const double at[] = {low, high, low - 0.5, high + 0.5};
+        for (size_t j = 0; j < 4; j++) {
+            business_do(&b, "reading.save", "{'kind':'%s','celsius':%.3f}",
+                        kind, at[j]);
+            CHECK((business_text(&b, "message") != NULL) == (j >= 2));
+        }
+    }
+    json_decref(all);
+    business_stop(&b);
+}

@@ -79,7 +79,7 @@ function Answer({ request, reply, banded, units, onUse }) {
                 equation=${t("Yeast at the usual warmth first; when that " +
         "needs more than {most}, that much and a warmer dough, until it is " +
         "ready at the hour. {rule}", { most: percent(2),
-        rule: rulesOf(window.end_reason).ready_h })}
+        rule: rulesOf(window.end_reason, reply.life.limits).ready_h })}
                 rule=${t("1 to 1.5 % instant yeast, dough at {celsius}, " +
         "usable after 60 to 90 minutes and up to 6 hours", { celsius:
         writeQuantity(35, "temperature", units) })}

@@ -104,20 +104,30 @@ export function summaryOf({ window, band }) {
 
 /* --- why ----------------------------------------------------------------- */
 
-/* The rule of each moment; its numbers are the engine's presets, which no page
- * changes. */
-export const rulesOf = (reason) => ({
-    ready_h: t("Ready when 130 mL of gas are made for 100 g of flour and the " +
-        "dough is 2 h old, counted at 25 °C (77 °F); dough held cold not " +
-        "before 10 h in the cold."),
-    best_from_h: t("Best from 200 mL of gas for 100 g of flour, never before " +
-        "it is ready."),
-    use_first_h: t("Use first from 280 mL of gas, or in the last 8 h before " +
-        "the end in the cold, the last hour on the bench."),
-    end_h: t("Past when {reason}: 16 h old counted at 25 °C (77 °F), or 360 " +
-        "mL of gas with 6 h of age, or bubbles that leak, or the shop's " +
-        "bench life, whichever is first.", { reason: endReason(reason) }),
-});
+/* The gas at which each moment of the window comes. */
+export const gasLimits = ({ gas_ready, gas_best, gas_use_first, gas_end }) =>
+    [gas_ready, gas_best, gas_use_first, gas_end];
+
+/* The rule of each moment, by the limits that came with the answer. */
+export function rulesOf(reason, limits) {
+    const n = Object.fromEntries(Object.entries(limits).map(([name, value]) =>
+        [name, writeNumber(value, 1)]));
+    return {
+        ready_h: t("Ready when {gas_ready} mL of gas are made for 100 g of " +
+            "flour and the dough is {age_ready} h old, counted at 25 °C " +
+            "(77 °F); dough held cold not before {earliest_cold_use_h} h in " +
+            "the cold.", n),
+        best_from_h: t("Best from {gas_best} mL of gas for 100 g of flour, " +
+            "never before it is ready.", n),
+        use_first_h: t("Use first from {gas_use_first} mL of gas, or in the " +
+            "last {use_first_cold} h before the end in the cold, " +
+            "{use_first_bench} h on the bench.", n),
+        end_h: t("Past when {reason}: {age_end} h old counted at 25 °C (77 " +
+            "°F), or {gas_end} mL of gas with {age_gas_end} h of age, or " +
+            "bubbles that leak, or the shop's bench life, whichever is first.",
+        { ...n, reason: endReason(reason) }),
+    };
+}
 
 export const sourceOfRules = () => t("the window: common practice, no " +
     "source. Gas, growth, sugars: {papers}.", { papers: "White & Munns 1951; " +

@@ -148,7 +148,8 @@ function Strips({ room, fates, banded, now, units, verb, all }) {
                 <${Row} key=${keyOf(stack)} stack=${stack} axis=${axis}
                     fate=${fates?.get(keyOf(stack)) ?? null} now=${now}
                     banded=${banded} first=${i === past} units=${units}
-                    verb=${verb} words=${words} all=${all}
+                    limits=${room.limits} verb=${verb} words=${words}
+                    all=${all}
                     onMove=${() => move(stack, verb, all)} />`)}
             </ol>
         </div>`;

@@ -167,7 +167,7 @@ const bagged = ({ formula }) => !formula.stages.length &&
 function Weigh({ formulas, shop, units }) {
     const [texts, set] = useState(() => usual(
         (formulas.find(bagged) ?? formulas[0]).formula_id,
-        shop.standard_batchs, units));
+        shop.standard_batches, units));
     const put = (change) => set((was) => ({ ...was, ...change }));
     const { request, errors: wrong } = readAsked(texts, units);
     const { made, refusal } = usePreview(request,
@@ -195,7 +195,7 @@ function Weigh({ formulas, shop, units }) {
                 onPick=${(formula_id) => put({ formula_id })} />
             ${errors.formula_id && html`<p class="slip" data-level="wrong"
                 role="alert">${errors.formula_id}</p>`}
-            <${StandardChoice} standards=${shop.standard_batchs} texts=${texts}
+            <${StandardChoice} standards=${shop.standard_batches} texts=${texts}
                 put=${put} units=${units} />
             <${Blanks} texts=${texts} put=${put} errors=${errors}
                 units=${units} />

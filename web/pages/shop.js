@@ -51,7 +51,7 @@ function First({ all }) {
 }
 
 const LISTS = [[mixers, "mixers"], [scales, "scales"],
-    [standardBatches, "standard_batchs"], [boxes, "box_types"],
+    [standardBatches, "standard_batches"], [boxes, "box_types"],
     [coldRooms, "cold_rooms"], [products, "products"],
     [materials, "materials"], [lots, "material_lots"], [people, "persons"],
     [outlets, "outlets"]];

@@ -5,7 +5,7 @@ import { html } from "../../lib/view.js";
 import { writeClock } from "../../lib/dates.js";
 import { writeNumber, writeQuantity } from "../../lib/quantity.js";
 import { t } from "../../lib/say.js";
-import { READINGS, newestReading } from "../mix/words.js";
+import { newestReading, readingName } from "../mix/words.js";
 import { degrees, mass, onScale, temperature } from "./words.js";
 
 const NONE = "\u2013";
@@ -87,7 +87,7 @@ export function Temperatures({ card, units }) {
         <${Table} caption=${t("Temperatures, planned beside what came")}
             heads=${heads(t("reading"))}
             rows=${rows.map(({ kind, planned, came }) => ({
-        name: READINGS[kind].name(),
+        name: readingName(kind),
         cells: [shown(planned), shown(came),
             signed(planned === null || came === null ? null
                 : Math.round((came - planned) * 10) / 10,

@@ -14,7 +14,8 @@ import { t, tn } from "../../lib/say.js";
 import { Blank } from "../../parts/blank.js";
 import { Pick } from "../../parts/pick.js";
 import { toast } from "../../parts/toast.js";
-import { inPersonUnits, onScale, READINGS } from "../mix/words.js";
+import { inPersonUnits, onScale, readingName, usualReading }
+    from "../mix/words.js";
 import { ballsName, bareOnScale, blankOf, DEGREES, lotName, readSheet,
     TIMES, weighedName } from "./paper.js";
 import { civilDay, longDay, mass, writeClock } from "./words.js";
@@ -81,19 +82,19 @@ function Time({ form, blank, name }) {
 
 /* Outside the usual a temperature is taken all the same, after asking. */
 function degreesHint(form, blank) {
-    const at = form.read[blank];
-    const { low, high } = READINGS[blank];
-    return at === null || (at >= low && at <= high) ? null
+    const celsius = form.read[blank];
+    const { low, high } = usualReading(form.got, blank, form.units);
+    const at = celsius === null ? null : inPersonUnits(celsius, form.units);
+    return at === null || low === undefined || (at >= low && at <= high) ? null
         : t("Usually between {low} and {high} {unit}. Look again?", {
-            low: writeNumber(inPersonUnits(low, form.units), 0),
-            high: writeNumber(inPersonUnits(high, form.units), 0),
+            low: writeNumber(low, 0), high: writeNumber(high, 0),
             unit: form.units === "us" ? "°F" : "°C" });
 }
 
 function Degrees({ form, blank }) {
     return html`
         <${Field} form=${form} blank=${blank}
-            name=${t("{reading}, {unit}", { reading: READINGS[blank].name(),
+            name=${t("{reading}, {unit}", { reading: readingName(blank),
         unit: form.units === "us" ? "°F" : "°C" })}
             hint=${degreesHint(form, blank)} />`;
 }

@@ -182,8 +182,8 @@ function Says({ stack, fate, banded, now, onWhy }) {
 }
 
 /* fate: what becomes of it if something happens; null when nothing is asked. */
-export function Row({ stack, fate, banded, axis, now, first, units, verb,
-    words, all, onMove }) {
+export function Row({ stack, fate, banded, axis, now, first, units, limits,
+    verb, words, all, onMove }) {
     const [why, setWhy] = useState(false);
     return html`
         ${first && html`<li class="past-head"><h2>
@@ -201,7 +201,7 @@ export function Row({ stack, fate, banded, axis, now, first, units, verb,
                     <span class="only-heard">${stack.name}</span>
                 </button>`}
             ${why && html`<${StackWhy} stack=${stack} fate=${fate} now=${now}
-                banded=${banded} units=${units}
+                banded=${banded} units=${units} limits=${limits}
                 onClose=${() => setWhy(false)} />`}
         </li>`;
 }

@@ -43,7 +43,8 @@ function lifeInputs({ life }, now, units) {
 const keyOf = { ready: "ready_h", best: "best_from_h",
     use_first: "use_first_h", past: "end_h" };
 
-export function StackWhy({ stack, fate, banded, now, units, onClose }) {
+export function StackWhy({ stack, fate, banded, now, units, limits,
+    onClose }) {
     const { life, days } = stack;
     const lived = life ? lifeInputs(stack, now, units) : [];
     const told = fate?.verdict ?? null;
@@ -52,7 +53,7 @@ export function StackWhy({ stack, fate, banded, now, units, onClose }) {
             value=${fate ? fateSentence(fate, banded) : nextWords(stack, now)}
             inputs=${told ? [...fateInputs(fate, units), ...lived] : lived}
             equation=${told ? fateRule() : life
-        ? rulesOf(life.end_reason)[keyOf[stack.next] ?? "end_h"]
+        ? rulesOf(life.end_reason, limits)[keyOf[stack.next] ?? "end_h"]
         : noLife(stack.no_life)}
             source=${life ? sourceOfRules()
         : t("the shop's own days, common practice")}

@@ -1,13 +1,12 @@
 /* Temperatures on the numeric pad; something is given back for each. */
 
 import { html, useState } from "../../lib/view.js";
+import { useAnswer } from "../../lib/answer.js";
 import { t } from "../../lib/say.js";
 import { Pad } from "../../parts/pad.js";
 import { kilojoules, waterSentence, WaterPlan } from "./water.js";
-import { READINGS, degrees, inPersonUnits, newestReading, temperature,
-    toCelsius } from "./words.js";
-
-const round = (value) => Math.round(value);
+import { degrees, newestReading, readingName, temperature, toCelsius,
+    usualReading } from "./words.js";
 
 /* What the water and the mixer were before a reading, to tell what moved. */
 export function before(card, kind) {
@@ -53,7 +52,7 @@ export function gaveBack({ kind, answer }, card, units) {
 /* assumed: what is taken without a reading, or null. */
 export function Reading({ card, kind, units, assumed, onRead }) {
     const [open, setOpen] = useState(false);
-    const { name, low, high } = READINGS[kind];
+    const { reply: shop } = useAnswer("shop.get", {});
     const own = newestReading(card, kind);
     const celsius = own?.celsius ?? assumed?.celsius ?? null;
     function done(value) {
@@ -63,7 +62,7 @@ export function Reading({ card, kind, units, assumed, onRead }) {
     return html`
         <button type="button" class="reading" aria-haspopup="dialog"
             onClick=${() => setOpen(true)}>
-            <span>${name()}</span>
+            <span>${readingName(kind)}</span>
             <b>${celsius === null ? "\u2013"
         : temperature(celsius, units)}</b>
             <small>${own ? t("read for this batch")
@@ -71,9 +70,9 @@ export function Reading({ card, kind, units, assumed, onRead }) {
             : celsius === null ? t("not read yet") : t("assumed")}</small>
         </button>
         ${open && html`
-            <${Pad} title=${name()} unit=${units === "us" ? "°F" : "°C"}
-                low=${round(inPersonUnits(low, units))}
-                high=${round(inPersonUnits(high, units))} negative=${false}
+            <${Pad} title=${readingName(kind)} negative=${false}
+                unit=${units === "us" ? "°F" : "°C"}
+                ...${usualReading(shop, kind, units)}
                 onDone=${done} onClose=${() => setOpen(false)} />`}`;
 }
 

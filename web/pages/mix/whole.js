@@ -8,7 +8,7 @@ import { verdictOn, verdicts } from "../book/words.js";
 import { ClosePlan } from "./boxing.js";
 import { Totals } from "./off.js";
 import { stateOf } from "./rail.js";
-import { READINGS, mass, nameOf, temperature } from "./words.js";
+import { mass, nameOf, readingName, temperature } from "./words.js";
 
 function Steps({ walk, onGo }) {
     return html`
@@ -66,7 +66,7 @@ const CHANGES = {
 
 function Log({ card, units }) {
     const readings = card.readings.map((one) => ({ at: one.occurred_ms,
-        says: t("{name}: {value}", { name: READINGS[one.kind]?.name() ??
+        says: t("{name}: {value}", { name: readingName(one.kind) ??
             one.kind, value: temperature(one.celsius, units) }) }));
     const changes = card.changes.map((one) => ({ at: one.occurred_ms,
         says: CHANGES[one.kind](one, units) }));

@@ -151,16 +151,19 @@ export function minutesOf(step) {
 
 /* --- thermometers -------------------------------------------------------- */
 
-/* What each shows on a usual day, °C; anything else is asked about and taken.
- * Common practice, no source. */
-export const READINGS = {
-    flour_c: { name: () => t("Flour"), low: 10, high: 32 },
-    room_c: { name: () => t("Room"), low: 10, high: 38 },
-    tap_c: { name: () => t("Tap water"), low: 3, high: 30 },
-    water_c: { name: () => t("Water as poured"), low: 0, high: 45 },
-    bowl_c: { name: () => t("Bowl"), low: 5, high: 38 },
-    dough_c: { name: () => t("Dough"), low: 18, high: 34 },
-};
+export const readingName = (kind) => ({
+    flour_c: t("Flour"), room_c: t("Room"), tap_c: t("Tap water"),
+    water_c: t("Water as poured"), bowl_c: t("Bowl"), dough_c: t("Dough"),
+    cold_c: t("Cold room"),
+})[kind];
+
+/* The usual range of a thermometer by shop.get, in whole degrees of the person;
+ * empty until it is known. What is outside is asked about and taken. */
+export function usualReading(shop, kind, units) {
+    const usual = shop?.usual_readings?.find((one) => one.kind === kind);
+    return usual ? { low: Math.round(inPersonUnits(usual.low_c, units)),
+        high: Math.round(inPersonUnits(usual.high_c, units)) } : {};
+}
 
 export const inPersonUnits = (c, units) => units === "us" ? c * 1.8 + 32 : c;
 export const toCelsius = (value, units) =>

@@ -10,7 +10,7 @@ const fields = () => [text("name", () => t("What people call it"),
 /* The list is written as a whole: an editor of one row gives the new list. */
 function listWith(all, row) {
     const plain = ({ name, flour_kg }) => ({ name, flour_kg });
-    const rows = all.standard_batchs.map((one) =>
+    const rows = all.standard_batches.map((one) =>
         plain(one.id === row.id ? row : one));
     return { rows: (row.id ? rows : [...rows, plain(row)])
         .sort((a, b) => b.flour_kg - a.flour_kg)

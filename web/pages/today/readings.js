@@ -4,21 +4,20 @@
 import { html, useState } from "../../lib/view.js";
 import { write } from "../../lib/api.js";
 import { writeClock } from "../../lib/dates.js";
+import { useAnswer } from "../../lib/answer.js";
 import { t } from "../../lib/say.js";
 import { Pad } from "../../parts/pad.js";
-import { inPersonUnits, READINGS, temperature, toCelsius }
+import { readingName, temperature, toCelsius, usualReading }
     from "../mix/words.js";
 
 /* The cold room is the day's own; a batch does not ask for it. */
-const KINDS = { flour_c: READINGS.flour_c, room_c: READINGS.room_c,
-    tap_c: READINGS.tap_c,
-    cold_c: { name: () => t("Cold room"), low: 0, high: 6 } };
+const KINDS = ["flour_c", "room_c", "tap_c", "cold_c"];
 
 function Field({ kind, reading, units, onOpen }) {
     return html`
         <button type="button" class="reading" aria-haspopup="dialog"
             onClick=${onOpen}>
-            <span>${KINDS[kind].name()}</span>
+            <span>${readingName(kind)}</span>
             <b>${reading ? temperature(reading.celsius, units) : "\u2013"}</b>
             <small>${reading
         ? t("at {time}", { time: writeClock(reading.occurred_ms) })
@@ -29,6 +28,7 @@ function Field({ kind, reading, units, onOpen }) {
 export function Readings({ readings, units }) {
     const [open, setOpen] = useState(null);
     const [said, setSaid] = useState({ text: "", doubt: false });
+    const { reply: shop } = useAnswer("shop.get", {});
     const of = (kind) => readings.find((one) => one.kind === kind);
 
     async function done(kind, value) {
@@ -48,21 +48,20 @@ export function Readings({ readings, units }) {
         }
     }
 
-    const { low, high, name } = KINDS[open] ?? {};
     return html`
         <section class="stack" aria-labelledby="readings-head">
             <h2 id="readings-head" class="section-head">
                 ${t("How warm is it?")}</h2>
-            <div class="four-readings">${Object.keys(KINDS).map((kind) => html`
+            <div class="four-readings">${KINDS.map((kind) => html`
                 <${Field} key=${kind} kind=${kind} reading=${of(kind)}
                     units=${units} onOpen=${() => setOpen(kind)} />`)}
             </div>
             <p role="status" class=${said.doubt ? "slip" : "quiet"}>
                 ${said.text}</p>
             ${open && html`
-                <${Pad} title=${name()} unit=${units === "us" ? "°F" : "°C"}
-                    low=${Math.round(inPersonUnits(low, units))}
-                    high=${Math.round(inPersonUnits(high, units))}
+                <${Pad} title=${readingName(open)}
+                    unit=${units === "us" ? "°F" : "°C"}
+                    ...${usualReading(shop, open, units)}
                     negative=${open === "cold_c"}
                     onDone=${(value) => done(open, value)}
                     onClose=${() => setOpen(null)} />`}

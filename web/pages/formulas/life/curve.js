@@ -8,7 +8,7 @@ import { t } from "../../../lib/say.js";
 import { areaPath, at, linePath, timeAxis, timeTicks, valueAxis }
     from "../../../life/axis.js";
 import { Strip } from "../../../life/strip.js";
-import { MOMENTS, aboutHours, readinessWord, stateOf, zonesOf }
+import { MOMENTS, aboutHours, gasLimits, readinessWord, stateOf, zonesOf }
     from "../../../life/words.js";
 import { barsOf, LEAST_H, LONGEST_H } from "./history.js";
 import { Grip } from "./grip.js";
@@ -258,8 +258,9 @@ function riseAxis(curve, band, limits) {
 const RISES = {
     volume_ratio: () => ({ head: t("times its size off the mixer"),
         name: t("size"), limits: [] }),
-    gas_ml_per_100g_flour: () => ({ head: t("mL of gas in 100 g of flour"),
-        name: t("gas"), limits: [130, 200, 280, 360] }),
+    gas_ml_per_100g_flour: (limits) => ({
+        head: t("mL of gas in 100 g of flour"), name: t("gas"),
+        limits: gasLimits(limits) }),
 };
 
 /* life: reply of piece.life; band: { time_h, band } of an earlier one or
@@ -270,7 +271,7 @@ export function Curve({ life, band, what, history, dough_c, cold, view, units,
     const width = useWidth(frame);
     const axis = timeAxis(view.span_h, view.early_h, LEFT, width - RIGHT);
     const temps = temperatureAxis(life, history, units);
-    const rise = RISES[what]();
+    const rise = RISES[what](life.limits);
     const curve = life[what];
     const spread = band && { ...band.band[what], time_h: band.time_h };
     const rises = riseAxis(curve, spread, rise.limits);

@@ -54,7 +54,7 @@ export function Moments({ life, band, request, units, days }) {
         ${open && html`
             <${Why} title=${momentWord(open)} value=${said(open)}
                 inputs=${inputsOf(request, request.formula, band, open, units)}
-                equation=${rulesOf(window.end_reason)[open]}
+                equation=${rulesOf(window.end_reason, life.limits)[open]}
                 rule=${days}
                 source=${sourceOfRules()}
                 onClose=${() => setOpen(null)} />`}`;
