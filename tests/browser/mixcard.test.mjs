@@ -65,7 +65,7 @@ function seconds(text) {
 
 /* --- one batch, two tablets ---------------------------------------------- */
 
-const TAP = ".stop .do.big, .stop .answers button";
+const TAP = ".card-next .do, .card-next .answer";
 
 /* The stop in sight and its main button. */
 const facing = (page) => page.evaluate((tap) =>
@@ -126,6 +126,58 @@ browserTest("a batch is walked to its closed stack, two tablets alike",
             .check({ force: true });
         await until(async () => (await cardOf(base, id)).verdicts
             .some((one) => one.verdict === "bubbles"));
+    });
+
+/* --- in reach ------------------------------------------------------------ */
+
+/* What is wrong with the stop in sight before and after it is scrolled. */
+const outOfReach = (page) => page.evaluate((tap) => {
+    const wrong = [];
+    const seen = document.scrollingElement;
+    const name = document.querySelector("#stop-name").innerText;
+    for (const button of document.querySelectorAll(
+        `${tap}, .card-foot button`)) {
+        const { left, right, top, bottom } = button.getBoundingClientRect();
+        const found = document.elementFromPoint((left + right) / 2,
+            (top + bottom) / 2);
+        if (left < 0 || right > innerWidth || bottom > innerHeight ||
+            !button.contains(found))
+            wrong.push(`${name}: ${button.innerText} is out of reach`);
+    }
+    seen.scrollTo(0, seen.scrollHeight);
+    const end = Math.max(...[...document.querySelector(".stop").children]
+        .map((one) => one.getBoundingClientRect().bottom));
+    if (end > document.querySelector(".card-bar").getBoundingClientRect().top)
+        wrong.push(`${name}: its end stays under the bar`);
+    if (seen.scrollWidth > innerWidth)
+        wrong.push(`${name}: wider than the screen`);
+    seen.scrollTo(0, 0);
+    return wrong;
+}, TAP);
+
+browserTest("what is tapped next is in reach at every stop on every screen",
+    "limit", "no scrolling, nothing over it, nothing left under it",
+    async ({ page, base }) => {
+        const id = await planned(base, shop.active.large);
+        await call(base, "batch.begin", { batch_id: id });
+        for (const lang of ["en", "es"]) {
+            await page.goto(`${base}/mix/${id}`);
+            await page.evaluate((kept) => localStorage.setItem(
+                "doughwright.person", kept), JSON.stringify({ lang }));
+            await open(page, base, id);
+            for (const [width, height] of [[360, 640], [768, 1024],
+                [1280, 800]]) {
+                await page.setViewportSize({ width, height });
+                const stops = page.locator(".rail button");
+                for (let i = 0; i < await stops.count(); i++) {
+                    await stops.nth(i).evaluate((one) => one.click());
+                    await page.locator(".rail li").nth(i)
+                        .locator("[aria-current]").waitFor();
+                    assert.deepEqual(await outOfReach(page), [],
+                        `${lang}, ${width} x ${height}`);
+                }
+            }
+        }
     });
 
 /* --- timers -------------------------------------------------------------- */

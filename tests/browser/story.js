@@ -143,7 +143,7 @@ async function orderShort(page, folder, words) {
 
 /* --- the card ------------------------------------------------------------ */
 
-const TAP = ".stop .do.big, .stop .answers button";
+const TAP = ".card-next .do, .card-next .answer";
 const stopName = async (page) =>
     plain(await page.locator("#stop-name").innerText());
 
@@ -227,7 +227,7 @@ async function mix(page, { other, words, stage, look = () => undefined }) {
             await reloadInMid(page);
             reloaded = true;
         } else if (reloaded && !offline && stage &&
-            await page.locator(".answers").count()) {
+            await page.locator(".answer").count()) {
             seen.push(await mixOffline(page, stage));
             offline = true;
         } else {
@@ -249,7 +249,7 @@ async function closeFromToday(page, { base, folder, batch }) {
         { hasText: new RegExp(`^.*Close .*batch ${batch.number}\\b`, "s") });
     await line.first().waitFor();
     await arrive(page, base, `/mix/${batch.id}`);
-    await page.locator(".stop .do.big").click();
+    await page.locator(".card-next .do").click();
     await until("the stack is closed", () =>
         ask(folder, "batch.get", { id: batch.id }).batch.state === "closed");
     await arrive(page, base, "/today");

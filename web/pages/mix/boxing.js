@@ -8,6 +8,7 @@ import { clock } from "../../lib/clock.js";
 import { t, tn } from "../../lib/say.js";
 import { Pad } from "../../parts/pad.js";
 import { toast } from "../../parts/toast.js";
+import { Next } from "./next.js";
 import { away, mass, scaleUnit, temperature } from "./words.js";
 
 /* Balls that came, as told at the dividing or at the boxes; else as planned. */
@@ -58,9 +59,9 @@ export function DivideScreen({ card, stop, units, onMark }) {
         ${cut && html`<div class="readings">
             <${Balls} name=${cut.name} value=${count} onCount=${setCount}
                 planned=${cut.piece.balls_planned} /></div>`}
-        <button type="button" class="do big" onClick=${() =>
+        <${Next}><button type="button" class="do big" onClick=${() =>
         onMark(stop, "done", cut ? String(count) : null)}>
-            ${t("Divided")}</button>`;
+            ${t("Divided")}</button><//>`;
 }
 
 /* --- into the cold room -------------------------------------------------- */
@@ -107,8 +108,8 @@ function Last({ card, stop, units, onTap, onMark }) {
         ({ ...was, [cut.piece.id]: n }))} />`)}
             <${Scrap} value=${scrap_kg} units=${units} onScrap=${setScrap} />
         </div>
-        <button type="button" class="do big" onClick=${box}>
-            ${t("The last box is in")}</button>`;
+        <${Next}><button type="button" class="do big" onClick=${box}>
+            ${t("The last box is in")}</button><//>`;
 }
 
 /* The stop where boxes go into the cold room. */
@@ -121,9 +122,9 @@ export function ChillScreen(props) {
         ${box_by && html`<p>${t("All boxes in by {time}, {away}.",
         { time: writeClock(box_by), away: away(box_by, clock.now()) })}</p>`}
         ${stop.running ? html`<${Last} ...${props} />`
-        : html`<button type="button" class="do big"
+        : html`<${Next}><button type="button" class="do big"
             onClick=${() => onMark(stop, "begin")}>
-            ${t("The first box is in")}</button>`}`;
+            ${t("The first box is in")}</button><//>`}`;
 }
 
 /* --- closing ------------------------------------------------------------- */
@@ -162,7 +163,7 @@ export function ClosePlan({ card, units }) {
 export function CloseScreen({ card, stop, units, onMark }) {
     return html`
         <${ClosePlan} card=${card} units=${units} />
-        <button type="button" class="do big"
+        <${Next}><button type="button" class="do big"
             onClick=${() => onMark(stop, "done")}>
-            ${t("The stack is closed")}</button>`;
+            ${t("The stack is closed")}</button><//>`;
 }

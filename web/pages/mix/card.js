@@ -10,6 +10,7 @@ import { toast } from "../../parts/toast.js";
 import { ChillScreen, CloseScreen, DivideScreen } from "./boxing.js";
 import { AddScreen, AskScreen, PlainScreen, TimedScreen } from "./doing.js";
 import { SomethingOff } from "./off.js";
+import { NextPlace } from "./next.js";
 import { withEntries } from "./pending.js";
 import { Rail } from "./rail.js";
 import { before, gaveBack, ProbeScreen, ReadScreen } from "./readings.js";
@@ -57,43 +58,48 @@ function useGaveBack(card, asked_at, units) {
 
 /* --- what is always in sight --------------------------------------------- */
 
-function Head({ card }) {
+function Head({ card, whole, onWhole }) {
     const { batch, clock } = card;
     const stopped = batch.stopped_ms > 0 && batch.last_box_ms === 0;
     return html`
         <div class="card-head">
-            <h1>${t("Batch {number}", { number: batch.number })}</h1>
-            <p>${card.formula_name}</p>
+            <div class="card-title">
+                <h1>${t("Batch {number}", { number: batch.number })}</h1>
+                <p>${card.formula_name}</p>
+            </div>
+            <${Sound} />
+            <button type="button" onClick=${onWhole}>
+                ${whole ? t("One step") : t("Whole batch")}</button>
             ${stopped && html`
                 <p class="stopped">${t("Since the mixer stopped")}
                     ${" "}<${Since} at_ms=${batch.stopped_ms}
                         warn_ms=${20 * 60000} late_ms=${clock.box_by_ms &&
         Math.max(clock.box_by_ms, batch.stopped_ms + 30 * 60000)} /></p>`}
-            <${Sound} />
         </div>`;
 }
 
-function Foot({ walk, stop, current, onUndo, onGo, onSkip, onOff, whole,
-    onWhole }) {
+/* What is next, and under it what can always be done. */
+function Foot({ walk, stop, current, onUndo, onGo, onSkip, onOff, whole }) {
     const last = newestTap(walk);
     return html`
-        <div class="card-foot" role="group" aria-label=${t("This card")}>
-            ${!whole && stop !== current && html`
-                <button type="button" class="do"
-                    onClick=${() => onGo(null)}>${t("Back to the batch")}
-                </button>`}
-            <button type="button" class="undo" disabled=${!last}
-                onClick=${() => onUndo(last)}>
-                <span>${last
+        <div class="card-bar">
+            <${NextPlace} />
+            <div class="card-foot" role="group" aria-label=${t("This card")}>
+                ${!whole && stop !== current && html`
+                    <button type="button" class="word"
+                        onClick=${() => onGo(null)}>${t("Back to the batch")}
+                    </button>`}
+                <button type="button" disabled=${!last}
+                    onClick=${() => onUndo(last)}>
+                    <span>${last
         ? t("Undo: {what}", { what: nameOf(last) }) : t("Undo")}</span>
-            </button>
-            <button type="button" aria-haspopup="dialog" onClick=${onOff}>
-                ${t("Something is off")}</button>
-            ${!whole && stop.step && !stop.done && !stop.skipped && html`
-                <button type="button" onClick=${() => onSkip(stop)}>
-                    ${t("Skip this")}</button>`}
-            <button type="button" onClick=${onWhole}>
-                ${whole ? t("One step") : t("Whole batch")}</button>
+                </button>
+                <button type="button" aria-haspopup="dialog" onClick=${onOff}>
+                    ${t("Something is off")}</button>
+                ${!whole && stop.step && !stop.done && !stop.skipped && html`
+                    <button type="button" onClick=${() => onSkip(stop)}>
+                        ${t("Skip this")}</button>`}
+            </div>
         </div>`;
 }
 
@@ -195,7 +201,8 @@ function Walk({ card, asked_at, units, today }) {
 
     return html`
         <div class="mix-card">
-            <${Head} card=${card} />
+            <${Head} card=${card} whole=${whole}
+                onWhole=${() => setWhole(!whole)} />
             <${TimerStrip} timers=${timersOf(today, card, walk)}
                 shown=${stop.key} onHere=${go} />
             ${card.batch.state === "abandoned" && html`
@@ -214,8 +221,7 @@ function Walk({ card, asked_at, units, today }) {
             <${Foot} walk=${walk} stop=${stop} current=${current}
                 whole=${whole} onUndo=${undo} onGo=${go}
                 onSkip=${(one) => mark(one, "skip")}
-                onOff=${() => setOff(true)}
-                onWhole=${() => setWhole(!whole)} />
+                onOff=${() => setOff(true)} />
             ${off && html`
                 <${SomethingOff} card=${card} units=${units} onTap=${tap}
                     onClose=${() => setOff(false)} />`}

@@ -4,6 +4,7 @@ import { html, useNow } from "../../lib/view.js";
 import { writeTimer } from "../../lib/clock.js";
 import { writeNumber } from "../../lib/quantity.js";
 import { t } from "../../lib/say.js";
+import { Next } from "./next.js";
 import { BigTimer } from "./timers.js";
 import { isMinor } from "./walk.js";
 import { MinorsSum } from "./weigh.js";
@@ -11,10 +12,10 @@ import { WaterNotes, WaterPlan } from "./water.js";
 import { Reading } from "./readings.js";
 import { inPersonUnits, mass, minutesOf, untilOf } from "./words.js";
 
-function Done({ stop, onMark, words }) {
+function Done({ stop, onMark, words, how = "done" }) {
     return html`
-        <button type="button" class="do big"
-            onClick=${() => onMark(stop, "done")}>${words}</button>`;
+        <${Next}><button type="button" class="do big"
+            onClick=${() => onMark(stop, how)}>${words}</button><//>`;
 }
 
 /* --- into the bowl ------------------------------------------------------- */
@@ -92,9 +93,8 @@ export function TimedScreen({ card, stop, units, onMark }) {
                 minutes_to=${step.minutes_to} />`}
         ${stop.running || !counts
         ? html`<${Done} stop=${stop} onMark=${onMark} words=${t("Done")} />`
-        : html`<button type="button" class="do big"
-            onClick=${() => onMark(stop, "begin")}>
-            ${startWords(card, step)}</button>`}`;
+        : html`<${Done} stop=${stop} onMark=${onMark} how="begin"
+            words=${startWords(card, step)} />`}`;
 }
 
 /* --- looking ------------------------------------------------------------- */
@@ -104,12 +104,12 @@ export function AskScreen({ stop, onMark }) {
     const answers = [["driving", t("The hook drives through the dough")],
         ["sliding", t("The oil is sliding")]];
     return html`
-        <div class="answers">${answers.map(([answer, words]) => html`
-            <button type="button" class="big" key=${answer}
+        <${Next}>${answers.map(([answer, words]) => html`
+            <button type="button" class="big answer" key=${answer}
                 aria-pressed=${row.answer === answer}
                 onClick=${() => onMark(stop, "done", answer)}>${words}
             </button>`)}
-        </div>
+        <//>
         <p class="aside">${t("Sliding: stay on low until it is taken up. It " +
         "is written down for you.")}</p>`;
 }

@@ -4,6 +4,7 @@ import { html, useState } from "../../lib/view.js";
 import { useAnswer } from "../../lib/answer.js";
 import { t } from "../../lib/say.js";
 import { Pad } from "../../parts/pad.js";
+import { Next } from "./next.js";
 import { kilojoules, waterSentence, WaterPlan } from "./water.js";
 import { degrees, newestReading, readingName, temperature, toCelsius,
     usualReading } from "./words.js";
@@ -96,10 +97,10 @@ export function ReadScreen({ card, units, onRead, onTap }) {
         </div>
         <${WaterPlan} card=${card} units=${units} />
         ${!begun && html`
-            <button type="button" class="do big" onClick=${() =>
+            <${Next}><button type="button" class="do big" onClick=${() =>
         onTap("batch.begin", { batch_id: card.batch.id })}>
                 ${t("Begin batch {number}", { number: card.batch.number })}
-            </button>`}`;
+            </button><//>`}`;
 }
 
 /* Off the mixer: the reading that teaches. */
@@ -113,6 +114,6 @@ export function ProbeScreen({ card, stop, units, onRead, onMark }) {
             <${Reading} card=${card} kind="dough_c" units=${units}
                 assumed=${null} onRead=${onRead} />
         </div>
-        <button type="button" class="do big" disabled=${!read}
-            onClick=${() => onMark(stop, "done")}>${t("Go on")}</button>`;
+        <${Next}><button type="button" class="do big" disabled=${!read}
+            onClick=${() => onMark(stop, "done")}>${t("Go on")}</button><//>`;
 }

@@ -69,12 +69,17 @@ function Timer({ timer, now, onHere }) {
             href=${`/mix/${timer.batch_id}`}>${inside}</a>`}</li>`;
 }
 
+const BELL = "M6 17V11a6 6 0 0 1 12 0v6l2 2H4zM10 21h4M12 5V3";
+
 export function Sound() {
     const [quiet, set] = useState(isQuiet());
     return html`
-        <button type="button" class="plain" aria-pressed=${quiet}
+        <button type="button" class="plain sound" aria-pressed=${quiet}
             onClick=${() => { setQuiet(!quiet); set(!quiet); }}>
-            ${quiet ? t("Sound off") : t("Sound on")}
+            <svg viewBox="0 0 24 24" width="28" height="28" aria-hidden="true">
+                <path d=${BELL} />${quiet && html`<path d="M4 3 20 21" />`}
+            </svg>
+            <span>${quiet ? t("Sound off") : t("Sound on")}</span>
         </button>`;
 }
 

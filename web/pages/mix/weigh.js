@@ -8,6 +8,7 @@ import { writeNumber } from "../../lib/quantity.js";
 import { t, tn } from "../../lib/say.js";
 import { Dialog } from "../../parts/dialog.js";
 import { Pad } from "../../parts/pad.js";
+import { Next } from "./next.js";
 import { Reading } from "./readings.js";
 import { isMinor } from "./walk.js";
 import { WaterNotes, WaterPlan } from "./water.js";
@@ -150,7 +151,7 @@ export function WeighScreen({ card, stop, units, onTap, onStay, onRead }) {
         : html`<${Amount} row=${row} units=${units} />`}
         <${Weighed} row=${row} units=${units} />
         ${said && html`<p class="slip" role="alert">${said}</p>`}
-        <div class="taps">
+        <${Next}>
             ${weighing.weighed_kg === null
         ? html`<button type="button" class="do big"
             onClick=${() => mark(weighing.planned_kg)}>
@@ -159,7 +160,7 @@ export function WeighScreen({ card, stop, units, onTap, onStay, onRead }) {
             onClick=${() => mark(null)}>${t("Weigh again")}</button>`}
             <button type="button" class="big" aria-haspopup="dialog"
                 onClick=${() => setPad(true)}>${t("Another weight")}</button>
-        </div>
+        <//>
         <${Lot} row=${row} onPick=${(id) => mark(weighing.weighed_kg, id)} />
         ${weighing.kind === "water" && html`
             <div class="readings"><${Reading} card=${card} kind="water_c"
