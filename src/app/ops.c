@@ -18,6 +18,8 @@ extern const dw_op dw_ops_heat[];
 extern const size_t dw_ops_heat_count;
 extern const dw_op dw_ops_piece[];
 extern const size_t dw_ops_piece_count;
+extern const dw_op dw_ops_label[];
+extern const size_t dw_ops_label_count;
 extern const dw_op dw_ops_life[];
 extern const size_t dw_ops_life_count;
 extern const dw_op dw_ops_mishap[];
@@ -76,6 +78,7 @@ static const table tables[] = {
     {dw_ops_heat, &dw_ops_heat_count},
     {dw_ops_piece, &dw_ops_piece_count},
     {dw_ops_learn, &dw_ops_learn_count},
+    {dw_ops_label, &dw_ops_label_count},
     {dw_ops_life, &dw_ops_life_count},
     {dw_ops_mishap, &dw_ops_mishap_count},
     {dw_ops_plan, &dw_ops_plan_count},
