@@ -42,6 +42,14 @@ typedef struct dw_life_event {
 } dw_life_event;
 extern const dw_shape dw_life_event_shape;
 
+/* What is known of a parameter of the model beyond its usual range: the band
+ * spreads it evenly on either side of its value, from low to high. */
+typedef struct dw_life_range {
+    const char *parameter; /* a member of dw_ferment_model */
+    double low, high;
+} dw_life_range;
+extern const dw_shape dw_life_range_shape;
+
 typedef struct dw_life_request {
     dw_formula formula;
     double piece_g;
@@ -59,7 +67,9 @@ typedef struct dw_life_request {
     bool hold_temperature; /* an experiment: the ball has the air's temperature
                               throughout and its yeast does not die */
     dw_ferment_model model;
-    int64_t members; /* of the band; 0: no band */
+    int64_t members;       /* of the band; 0: no band */
+    dw_life_range *ranges; /* of the band, in place of the usual ones */
+    size_t ranges_count;
     int64_t shells;
     double step_scale; /* of every step: 0.5 to see what halving changes */
 } dw_life_request;
@@ -148,8 +158,9 @@ extern const dw_shape dw_life_reply_shape;
  * Beyond the legs the last of them goes on, without rows, until the window is
  * known or 14 days are over. The reply's lists live in the arena, which needs
  * about 200 kB, and 16 bytes for each row and member.
- * DW_E_RANGE, DW_E_MISSING, DW_E_NO_FLOUR, DW_E_NO_MODEL (air that freezes the
- * dough), DW_E_ROOM. */
+ * DW_E_RANGE (a range that leaves its parameter's value out included),
+ * DW_E_MISSING, DW_E_CHOICE on ranges[i].parameter, DW_E_NO_FLOUR,
+ * DW_E_NO_MODEL (air that freezes the dough), DW_E_ROOM. */
 dw_status dw_life_run(const dw_life_request *request, dw_arena *arena,
                       dw_life_reply *reply, dw_err *err);
 

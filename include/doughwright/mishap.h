@@ -62,6 +62,8 @@ typedef struct dw_mishap_ask {
     size_t stacks_count;
     double elevation_m, earliest_cold_use_h;
     dw_ferment_model model;
+    dw_life_range *ranges; /* of the band (life.h) */
+    size_t ranges_count;
     int64_t members;
 } dw_mishap_ask;
 

@@ -70,14 +70,21 @@ typedef struct dw_teach_leg {
     int state;
 } dw_teach_leg;
 typedef struct dw_teach_probe {
+    bool has_formula; /* false: that of the ask */
+    dw_formula formula;
     double piece_g, dough_c; /* at the mixer */
     dw_teach_leg *legs;      /* from the mixer to the reading */
     size_t legs_count;
     double core_c;
     bool left_out;
 } dw_teach_probe;
+/* Usual: what the prior lies about when it is not the trade's 12, 8 and 3. */
 typedef struct dw_teach_stack_ask {
     dw_formula formula;
+    bool has_open_usual_w_per_m2_k, has_offset_usual_w_per_m2_k,
+        has_closed_usual_w_per_m2_k;
+    double open_usual_w_per_m2_k, offset_usual_w_per_m2_k,
+        closed_usual_w_per_m2_k;
     dw_teach_probe *readings;
     size_t readings_count;
 } dw_teach_stack_ask;

@@ -38,7 +38,7 @@ static dw_status check(const dw_life_request *request, dw_err *err)
     }
     if (dw_ferment_model_check(&request->model, err) != DW_OK)
         return dw_err_within(err, "model");
-    return DW_OK;
+    return dw_life__check_ranges(request, err);
 }
 
 /* The whole run's own things, in the arena. */
@@ -236,7 +236,7 @@ static dw_status run_life(const dw_life__kernel *kernel,
     size_t rows = dw_life__row_count(request);
     if (!take_run(arena, rows, &r))
         return dw_fail(err, DW_E_ROOM, "members", NULL);
-    if (!dw_life__draw(&request->model, r.members, r.member_count, arena))
+    if (!dw_life__draw(request, r.members, arena))
         return dw_fail(err, DW_E_ROOM, "members", NULL);
     live(&r);
     answer.limits = dw_life_limits_of(request);

@@ -31,29 +31,78 @@ static double spread(double u, double low, double value, double high)
     return value + (high - value) * (2 * u - 1);
 }
 
-bool dw_life__draw(const dw_ferment_model *nominal, dw_ferment_model *members,
-                   size_t count, dw_arena *arena)
+static double value_of(const dw_ferment_model *model, const dw_field *field)
 {
+    double value;
+    memcpy(&value, (const char *)model + field->offset, sizeof value);
+    return value;
+}
+
+/* Between what a parameter is spread; low = high: it is known. */
+static void edges_of(const dw_life_request *request, size_t parameter,
+                     double *low, double *high)
+{
+    const dw_ferment_parameter *usual = &dw_ferment_parameters[parameter];
+    const dw_field *field = &dw_ferment_model_shape.fields[parameter];
+    double value = value_of(&request->model, field);
+    *low = value == field->preset ? usual->low : value;
+    *high = value == field->preset ? usual->high : value;
+    for (size_t i = 0; i < request->ranges_count; i++) {
+        if (!dw_text_is(request->ranges[i].parameter, field->name))
+            continue;
+        *low = request->ranges[i].low;
+        *high = request->ranges[i].high;
+    }
+}
+
+static void draw_one(const dw_life_request *request, size_t parameter,
+                     const size_t *order, dw_ferment_model *members)
+{
+    const dw_field *field = &dw_ferment_model_shape.fields[parameter];
+    double value = value_of(&request->model, field), low, high;
+    edges_of(request, parameter, &low, &high);
+    size_t count = (size_t)request->members;
+    for (size_t i = 0; i < count && high > low; i++) {
+        double u = ((double)order[i] + 0.5) / (double)count;
+        double drawn = spread(u, low, value, high);
+        memcpy((char *)&members[i] + field->offset, &drawn, sizeof drawn);
+    }
+}
+
+bool dw_life__draw(const dw_life_request *request, dw_ferment_model *members,
+                   dw_arena *arena)
+{
+    size_t count = (size_t)request->members;
     size_t *order = DW_NEW_ARRAY(arena, size_t, count);
     if (!order)
         return false;
     for (size_t i = 0; i < count; i++)
-        members[i] = *nominal;
+        members[i] = request->model;
     for (size_t p = 0; p < DW_FERMENT_PARAMETER_COUNT; p++) {
-        const dw_ferment_parameter *range = &dw_ferment_parameters[p];
-        const dw_field *field = &dw_ferment_model_shape.fields[p];
-        double value;
-        memcpy(&value, (const char *)nominal + field->offset, sizeof value);
-        if (!(range->high > range->low) || value != field->preset)
-            continue;
         shuffle(order, count, p + 1);
-        for (size_t i = 0; i < count; i++) {
-            double u = ((double)order[i] + 0.5) / (double)count;
-            double drawn = spread(u, range->low, value, range->high);
-            memcpy((char *)&members[i] + field->offset, &drawn, sizeof drawn);
-        }
+        draw_one(request, p, order, members);
     }
     return true;
+}
+
+dw_status dw_life__check_ranges(const dw_life_request *request, dw_err *err)
+{
+    for (size_t i = 0; i < request->ranges_count; i++) {
+        const dw_life_range *range = &request->ranges[i];
+        const dw_field *field =
+            dw_shape_find(&dw_ferment_model_shape, range->parameter);
+        if (!field) {
+            dw_fail(err, DW_E_CHOICE, "parameter", range->parameter);
+            return dw_err_within_item(err, "ranges", i);
+        }
+        double value = value_of(&request->model, field);
+        if (dw_check_range(err, "low", range->low, field->low, value) !=
+                DW_OK ||
+            dw_check_range(err, "high", range->high, value, field->high) !=
+                DW_OK)
+            return dw_err_within_item(err, "ranges", i);
+    }
+    return DW_OK;
 }
 
 /* Shell sort: short lists, no recursion, nothing allocated. */

@@ -4,13 +4,15 @@
 
 #include "engine/life_walk.h"
 
-/* `count` models about the nominal one. Every parameter that has a range and
- * that the nominal model leaves at its value is spread over it: half of the
+/* The request's members as models about its own. Every parameter that has a
+ * range and that the model leaves at its value is spread over it: half of the
  * members below the value, half above, evenly (a Latin hypercube, the same for
- * every run). A parameter that was overridden counts as known. False when the
- * arena is full. */
-bool dw_life__draw(const dw_ferment_model *nominal, dw_ferment_model *members,
-                   size_t count, dw_arena *arena);
+ * every run). One that was overridden counts as known, unless the request
+ * tells its range. False when the arena is full. */
+bool dw_life__draw(const dw_life_request *request, dw_ferment_model *members,
+                   dw_arena *arena);
+/* DW_E_CHOICE, DW_E_RANGE on ranges[i]. */
+dw_status dw_life__check_ranges(const dw_life_request *request, dw_err *err);
 
 /* 5, 50 and 95 % of the members. gas, volume: [row][member]; they are sorted
  * in place. False when the arena is full. */

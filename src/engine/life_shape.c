@@ -23,6 +23,14 @@ static const dw_field event_fields[] = {
 const dw_shape dw_life_event_shape = DW_SHAPE(
     "life_event", dw_life_event, event_fields, "a part of the gas was let out");
 
+static const dw_field range_fields[] = {
+    DW_F_TEXT(dw_life_range, parameter, 40, "of the model"),
+    DW_F_REAL(dw_life_range, low, "", -1e6, 1e6, "at least"),
+    DW_F_REAL(dw_life_range, high, "", -1e6, 1e6, "at most"),
+};
+const dw_shape dw_life_range_shape = DW_SHAPE(
+    "life_range", dw_life_range, range_fields, "how well a parameter is known");
+
 static const dw_field request_fields[] = {
     DW_F_ONE(dw_life_request, formula, &dw_formula_shape, "the total formula"),
     DW_F_REAL(dw_life_request, piece_g, "g", 1, 20000, "weight of the ball"),
@@ -48,6 +56,9 @@ static const dw_field request_fields[] = {
      "parameters that replace the usual ones"},
     DW_F_WHOLE_PRESET(dw_life_request, members, "", 0, MEMBERS_MOST, 63,
                       "lives in the uncertainty band, 0 for none"),
+    DW_F_MANY_OPT(dw_life_request, ranges, &dw_life_range_shape,
+                  DW_FERMENT_PARAMETER_COUNT,
+                  "of the band, in place of the usual ones"),
     DW_F_WHOLE_PRESET(dw_life_request, shells, "", 6, DW_LIFE_SHELLS_MOST, 24,
                       "the ball is cut into"),
     DW_F_REAL_PRESET(dw_life_request, step_scale, "", 0.02, 2, 1,

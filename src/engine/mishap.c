@@ -50,6 +50,8 @@ static dw_life_request life_of(const dw_mishap_ask *ask,
     life.elevation_m = ask->elevation_m;
     life.earliest_cold_use_h = ask->earliest_cold_use_h;
     life.model = ask->model;
+    life.ranges = ask->ranges;
+    life.ranges_count = ask->ranges_count;
     life.report_every_h = DW_LIFE_LONGEST_H;
     life.members = 0;
     return life;

@@ -52,6 +52,9 @@ static const dw_field ask_fields[] = {
     {"model", DW_ONE, false, "", 0, 0, 0, offsetof(dw_mishap_ask, model),
      DW_NOWHERE, DW_NOWHERE, NULL, &dw_ferment_model_shape,
      "parameters that replace the usual ones"},
+    DW_F_MANY_OPT(dw_mishap_ask, ranges, &dw_life_range_shape,
+                  DW_FERMENT_PARAMETER_COUNT,
+                  "of the band, in place of the usual ones"),
     DW_F_WHOLE_PRESET(dw_mishap_ask, members, "", 0, 1000, 21,
                       "lives in the band of each stack, 0 for none"),
 };

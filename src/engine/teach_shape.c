@@ -60,6 +60,8 @@ static const dw_shape leg_shape =
     DW_SHAPE("teach_leg", dw_teach_leg, leg_fields, "so long a stack stood so");
 
 static const dw_field probe_fields[] = {
+    DW_F_ONE_OPT(dw_teach_probe, formula, &dw_formula_shape,
+                 "when it is not that of all"),
     DW_F_REAL(dw_teach_probe, piece_g, "g", 1, 20000, "weight of the ball"),
     DW_F_REAL(dw_teach_probe, dough_c, "degC", -ANY, ANY,
               "dough temperature off the mixer"),
@@ -75,6 +77,12 @@ static const dw_shape probe_shape = DW_SHAPE(
 static const dw_field stack_ask_fields[] = {
     DW_F_ONE(dw_teach_stack_ask, formula, &dw_formula_shape,
              "the total formula"),
+    DW_F_REAL_OPT(dw_teach_stack_ask, open_usual_w_per_m2_k, "W/m2K", 1, 60,
+                  "what open trays are taken to have before any reading"),
+    DW_F_REAL_OPT(dw_teach_stack_ask, offset_usual_w_per_m2_k, "W/m2K", 1, 60,
+                  "an offset stack"),
+    DW_F_REAL_OPT(dw_teach_stack_ask, closed_usual_w_per_m2_k, "W/m2K", 1, 60,
+                  "a closed stack"),
     DW_F_MANY_OPT(dw_teach_stack_ask, readings, &probe_shape,
                   DW_TEACH_READINGS_MOST, "oldest first"),
 };

@@ -41,8 +41,15 @@ typedef struct lesson {
 
 static void set_axes(lesson *l)
 {
+    const dw_teach_stack_ask *ask = l->ask;
+    const bool has[STATES] = {ask->has_open_usual_w_per_m2_k,
+                              ask->has_offset_usual_w_per_m2_k,
+                              ask->has_closed_usual_w_per_m2_k};
+    const double own[STATES] = {ask->open_usual_w_per_m2_k,
+                                ask->offset_usual_w_per_m2_k,
+                                ask->closed_usual_w_per_m2_k};
     for (int i = 0; i < STATES; i++) {
-        double at = log(usual_h[i]), half = WIDTH * SPREAD;
+        double at = log(has[i] ? own[i] : usual_h[i]), half = WIDTH * SPREAD;
         l->axis[i] = (dw_teach__axis){at - half, at + half, at, SPREAD, true};
     }
     for (int i = 0; i < POINTS; i++)
@@ -79,7 +86,7 @@ static dw_status core_at(const lesson *l, const dw_teach_probe *probe,
     dw_life_request life;
     dw_life_reply reply;
     dw_shape_preset(&dw_life_request_shape, &life);
-    life.formula = l->ask->formula;
+    life.formula = probe->has_formula ? probe->formula : l->ask->formula;
     life.piece_g = probe->piece_g;
     life.has_dough_c = true;
     life.dough_c = probe->dough_c;

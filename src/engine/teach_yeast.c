@@ -174,6 +174,8 @@ static dw_status live_cup(lesson *l, size_t index, dw_err *err)
         life.hold_temperature = true;
         life.legs = legs;
         life.legs_count = cut_legs(cup, cup->readings[i].at_h, legs);
+        if (life.legs_count == 0) /* refused: nothing lies before it */
+            continue;
         DW_TRY(lives(l, &life, &l->cups[index][i], err));
     }
     return DW_OK;

@@ -469,6 +469,58 @@ TEST(the_band_is_the_same_every_time_and_shrinks_with_what_is_known, LIMIT,
     CHECK(known->p95 - known->p05 < end.p95 - end.p05);
 }
 
+TEST(the_band_spreads_a_parameter_over_the_range_it_is_told, LIMIT,
+     "life.h: the usual range told changes nothing, a narrower one narrows")
+{
+    life_case a;
+    four_day(&a, 26);
+    a.request.members = 21;
+    case_run(&a);
+    dw_band_moment end = a.reply.band.window.end_h;
+    dw_life_range ranges[] = {{"q30", 12, 20}, {"f_Tmin", -2, 0}};
+    a.request.ranges = ranges;
+    a.request.ranges_count = 2;
+    case_run(&a);
+    CHECK(a.reply.band.window.end_h.p05 == end.p05);
+    CHECK(a.reply.band.window.end_h.p95 == end.p95);
+    ranges[1] = (dw_life_range){"f_Tmin", -1.2, -0.8};
+    case_run(&a);
+    double narrow =
+        a.reply.band.window.end_h.p95 - a.reply.band.window.end_h.p05;
+    CHECK(narrow < 0.9 * (end.p95 - end.p05));
+    /* an overridden parameter is known, unless its range says otherwise */
+    a.request.model.q30 = 17;
+    ranges[0] = (dw_life_range){"q30", 17, 17};
+    case_run(&a);
+    double known =
+        a.reply.band.window.end_h.p95 - a.reply.band.window.end_h.p05;
+    ranges[0] = (dw_life_range){"q30", 14, 20};
+    case_run(&a);
+    CHECK(a.reply.band.window.end_h.p95 - a.reply.band.window.end_h.p05 >
+          known);
+}
+
+TEST(a_range_that_leaves_its_value_out_is_refused_by_name, LIMIT, "life.h")
+{
+    static unsigned char block[1 << 20];
+    dw_arena arena;
+    dw_life_reply reply;
+    dw_err err;
+    life_case c;
+    four_day(&c, 26);
+    dw_life_range range = {"q30", 17, 20};
+    c.request.ranges = &range;
+    c.request.ranges_count = 1;
+    dw_arena_init(&arena, block, sizeof block);
+    SAME(dw_life_run(&c.request, &arena, &reply, &err), DW_E_RANGE);
+    SAME_TEXT(err.field, "ranges[0].low");
+    NEAR(err.high, 16, 1e-12);
+    range = (dw_life_range){"strength", 1, 2};
+    dw_arena_init(&arena, block, sizeof block);
+    SAME(dw_life_run(&c.request, &arena, &reply, &err), DW_E_CHOICE);
+    SAME_TEXT(err.field, "ranges[0].parameter");
+}
+
 TEST(a_life_that_cannot_be_followed_is_refused_by_name, LIMIT,
      "bad input: one clear error")
 {

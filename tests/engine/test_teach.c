@@ -66,8 +66,9 @@ static void misread(stack_shop *shop, unsigned long long *seed)
 
 static dw_teach_stack_ask stack_ask(stack_shop *shop, size_t count)
 {
-    return (dw_teach_stack_ask){shop_formula(shop->lines, 0.4), shop->probes,
-                                count};
+    return (dw_teach_stack_ask){.formula = shop_formula(shop->lines, 0.4),
+                                .readings = shop->probes,
+                                .readings_count = count};
 }
 
 static bool learn_stack(stack_shop *shop, size_t count, dw_teach_stack *out)
@@ -188,6 +189,45 @@ TEST(without_probes_the_trade_speaks, DERIVED,
     NEAR(t.offset_w_per_m2_k.after.low, 4.884, 0.05);
     NEAR(t.offset_w_per_m2_k.after.high, 13.10, 0.15);
     NEAR(t.offset_w_per_m2_k.after.mean, 8.368, 0.05);
+}
+
+TEST(a_shops_own_setting_is_what_its_prior_lies_about, DERIVED,
+     "quantiles of a lognormal by hand: 12 exp(+-1.645 x 0.3)")
+{
+    unsigned long long seed = 5;
+    stack_shop shop;
+    dw_teach_stack t;
+    dw_err err;
+    open_shop(&shop, &seed);
+    dw_teach_stack_ask ask = stack_ask(&shop, 0);
+    ask.has_offset_usual_w_per_m2_k = true;
+    ask.offset_usual_w_per_m2_k = 12;
+    dw_arena_init(&arena, block, sizeof block);
+    NEED(dw_teach_stack_run(&ask, &arena, &t, &err) == DW_OK);
+    NEAR(t.offset_w_per_m2_k.after.low, 7.326, 0.08);
+    NEAR(t.offset_w_per_m2_k.after.high, 19.66, 0.2);
+    NEAR(t.closed_w_per_m2_k.after.mean, 3.138, 0.02);
+}
+
+TEST(a_probe_of_another_dough_is_taken_with_its_own_formula, LIMIT,
+     "told for one probe or for all, the same dough teaches the same")
+{
+    unsigned long long seed = 6;
+    stack_shop shop;
+    dw_teach_stack all, own;
+    dw_err err;
+    dw_line lines[4];
+    open_shop(&shop, &seed);
+    NEED(learn_stack(&shop, 3, &all));
+    for (int i = 0; i < 3; i++) {
+        shop.probes[i].has_formula = true;
+        shop.probes[i].formula = stack_ask(&shop, 0).formula;
+    }
+    dw_teach_stack_ask ask = stack_ask(&shop, 3);
+    ask.formula = shop_formula(lines, 5); /* nobody's */
+    dw_arena_init(&arena, block, sizeof block);
+    NEED(dw_teach_stack_run(&ask, &arena, &own, &err) == DW_OK);
+    CHECK(own.offset_w_per_m2_k.after.mean == all.offset_w_per_m2_k.after.mean);
 }
 
 /* --- the room ---------------------------------------------------------- */
