@@ -32,7 +32,8 @@ typedef struct dw_mishap {
     bool has_outside_c;
     double outside_c;       /* needed for a power cut */
     double time_constant_h; /* of the shut room: preset 10 */
-    double recover_h;       /* and with the power back: preset 1 */
+    bool has_recover_h;
+    double recover_h; /* and with the power back; not told: 1 */
     bool has_h_w_per_m2_k;
     double h_w_per_m2_k; /* meanwhile; not told: as planned */
 } dw_mishap;

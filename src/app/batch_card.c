@@ -3,6 +3,7 @@
 
 #include "app/said.h"
 #include "app/stock.h"
+#include "app/taught.h"
 
 /* ---- shapes -------------------------------------------------------------- */
 
@@ -52,6 +53,10 @@ static const dw_field clock_fields[] = {
     DW_F_YES(dw_card_clock, has_close, false, "are the close times known"),
     DW_F_MOMENT(dw_card_clock, close_from_ms, "core cold enough to close"),
     DW_F_MOMENT(dw_card_clock, close_by_ms, "close it by then"),
+    DW_F_REAL(dw_card_clock, open_w_per_m2_k, "W/m2K", 0, 200,
+              "of the open stack, by which that is reckoned"),
+    DW_F_WHOLE(dw_card_clock, open_readings, "", 0, 1e9,
+               "core probes it was learned from; 0: the shop's setting"),
     DW_F_WHOLE(dw_card_clock, ready_day, "d", 0, 84100, "first day of use"),
     DW_F_WHOLE(dw_card_clock, best_day, "d", 0, 84100, "best day"),
     DW_F_WHOLE(dw_card_clock, use_first_day, "d", 0, 84100, "then use first"),
@@ -300,17 +305,31 @@ dw_status dw_close_hours(dw_call *call, const dw_shop *shop, double ball_kg,
                          double dough_c, dw_cold_close *close, bool *known)
 {
     double air_c;
+    dw_taught taught;
     DW_TRY(cold_air(call, &air_c));
+    DW_TRY(dw_taught_read(call, &taught));
     dw_cold_stack stack;
     dw_shape_preset(&dw_cold_stack_shape, &stack);
     stack.piece_g = ball_kg * 1000;
     stack.dough_c = dough_c;
     stack.air_c = air_c;
-    stack.h_w_per_m2_k = shop->open_h_w_per_m2_k;
+    stack.h_w_per_m2_k = dw_taught_h(&taught, shop).open_w_per_m2_k;
     stack.close_from_core_c = shop->close_core_high_c;
     stack.close_by_core_c = shop->close_core_low_c;
     dw_err unreachable; /* a room too warm for it: no time to tell */
     *known = dw_cold_close_time(&stack, close, &unreachable) == DW_OK;
+    return DW_OK;
+}
+
+/* By which the stack cools, and how that is known. */
+static dw_status fill_cooling(dw_call *call, const dw_shop *shop,
+                              dw_card_clock *clock)
+{
+    dw_taught taught;
+    DW_TRY(dw_taught_read(call, &taught));
+    const dw_taught_row *open = dw_taught_find(&taught, DW_TAUGHT_OFFSET_H);
+    clock->open_w_per_m2_k = dw_taught_h(&taught, shop).open_w_per_m2_k;
+    clock->open_readings = open ? open->used + open->doubted : 0;
     return DW_OK;
 }
 
@@ -325,6 +344,7 @@ static dw_status fill_clock(dw_call *call, const dw_shop *shop, dw_card *card)
     clock->has_box_by_ms = batch->stopped_ms > 0;
     clock->box_by_ms =
         batch->stopped_ms + (int64_t)(shop->bench_minutes * 60000);
+    DW_TRY(fill_cooling(call, shop, clock));
     double ball_kg = heaviest_kg(card), dough_c = batch->dough_goal_c;
     bool found;
     DW_TRY(dw_reading_newest(call, batch->id, DW_READ_DOUGH, &dough_c, &found));

@@ -77,14 +77,15 @@ dw_status dw_card_window_fill(dw_call *call, const dw_shop *shop,
     DW_TRY(
         dw_reading_newest(call, batch.id, DW_READ_DOUGH, &life.dough_c, &read));
     DW_TRY(find_stack(call, shop, card, &batch, piece, life.dough_c, &stack));
+    dw_stack_lives lives = {.call = call, .shop = shop};
+    DW_TRY(dw_taught_read(call, &lives.taught));
     dw_stack_story as_planned = {.formula = bowl->planned};
-    DW_TRY(dw_stack_legs(call, shop, &stack, &batch, &life, as_planned.legs));
+    DW_TRY(dw_stack_stand(&lives, &stack, &batch, &life, &as_planned));
     dw_stack_story as_is = as_planned;
     as_is.formula = bowl->now;
     /* on the arena's free end, for nothing of it is kept */
     size_t room;
-    dw_stack_lives lives = {
-        .call = call, .shop = shop, .block = dw_arena_rest(call->arena, &room)};
+    lives.block = dw_arena_rest(call->arena, &room);
     if (room < DW_STACK_LIFE_BYTES)
         return dw_fail(call->err, DW_E_ROOM, "window", NULL);
     dw_life_reply planned, in_bowl;

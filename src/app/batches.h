@@ -44,6 +44,8 @@ typedef struct dw_card_clock {
     bool has_box_by_ms, has_close;
     int64_t box_by_ms; /* mixer stop + the bench's minutes */
     int64_t close_from_ms, close_by_ms;
+    double open_w_per_m2_k; /* of the open stack, by which it is reckoned */
+    int64_t open_readings;  /* core probes it was learned from; 0: set */
     int64_t ready_day, best_day, use_first_day, last_day; /* civil days */
 } dw_card_clock;
 

@@ -105,19 +105,15 @@ static dw_status learn(dw_call *call, int64_t batch_id, double dough_c)
     return dw_batch_keep(call, &card.batch);
 }
 
-dw_status dw_reading_keep(dw_call *call, int64_t batch_id, int kind,
-                          double celsius, int64_t at_ms)
+dw_status dw_reading_keep(dw_call *call, const dw_reading_row *read)
 {
-    dw_reading_row row = {.batch_id = batch_id,
-                          .kind = kind,
-                          .celsius = celsius,
-                          .occurred_ms = at_ms,
-                          .received_ms = call->now_ms,
-                          .person_id = call->person_id,
-                          .device = call->device};
+    dw_reading_row row = *read;
+    row.received_ms = call->now_ms;
+    row.person_id = call->person_id;
+    row.device = call->device;
     DW_TRY(dw_row_save(call, "reading", &dw_reading_noun, &row, NULL));
-    if (batch_id != 0 && kind == DW_READ_DOUGH)
-        return learn(call, batch_id, celsius);
+    if (row.batch_id != 0 && row.kind == DW_READ_DOUGH)
+        return learn(call, row.batch_id, row.celsius);
     return DW_OK;
 }
 

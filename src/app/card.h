@@ -13,9 +13,9 @@ dw_status dw_batch_keep(dw_call *call, const dw_batch_row *batch);
 dw_status dw_batch_begin(dw_call *call, dw_batch_row *batch, int64_t at_ms);
 dw_status dw_batch_stop(dw_call *call, dw_batch_row *batch, int64_t at_ms);
 
-/* Append a reading; a dough temperature teaches the mixer's work. */
-dw_status dw_reading_keep(dw_call *call, int64_t batch_id, int kind,
-                          double celsius, int64_t at_ms);
+/* Append a reading (batch, product, kind, what it showed and when; the rest is
+ * the call's); a dough temperature teaches the mixer's work. */
+dw_status dw_reading_keep(dw_call *call, const dw_reading_row *read);
 
 /* What a person tells of a piece: its id and the balls that came. */
 extern const dw_shape dw_boxed_piece_shape;

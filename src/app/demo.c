@@ -1,6 +1,7 @@
 #include "app/demo.h"
 
 #include "app/stock.h"
+#include "app/taught.h"
 #include "doughwright/say.h"
 
 static const dw_field request_fields[] = {
@@ -80,7 +81,9 @@ dw_status dw_demo_make(dw_call *call, const dw_demo_request *request,
     DW_TRY(dw_shop_file_put(&then, &request->shop));
     DW_TRY(dw_shop_day(&then, &request->shop.shop, then.now_ms, &reply->day));
     DW_TRY(make_sales(&then, request, reply->day, &reply->sales));
-    return dw_demo_book(&then, (uint64_t)request->seed, &reply->batches);
+    DW_TRY(dw_demo_book(&then, (uint64_t)request->seed, &reply->batches));
+    DW_TRY(dw_taught_learn(call, DW_LESSON_ROOM));
+    return dw_taught_learn(call, DW_LESSON_STACK);
 }
 
 static dw_status demo_make(dw_call *call, const void *request, void *reply)

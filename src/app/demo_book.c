@@ -36,6 +36,17 @@ static void stand_at(book *b, double ms)
     b->call.now_ms = b->call.occurred_ms = (int64_t)ms;
 }
 
+/* As a thermometer shows it, to a tenth. */
+static dw_status keep_reading(book *b, int64_t batch_id, int kind,
+                              double celsius)
+{
+    dw_reading_row row = {.batch_id = batch_id,
+                          .kind = kind,
+                          .celsius = round(celsius * 10) / 10,
+                          .occurred_ms = b->call.occurred_ms};
+    return dw_reading_keep(&b->call, &row);
+}
+
 static double wall(const book *b, int64_t day, int64_t minute)
 {
     return (double)dw_zone_utc_ms(b->zone, day * 86400000 + minute * 60000);
@@ -129,12 +140,9 @@ static dw_status probe(book *b, int64_t batch_id, int64_t mixer_id, double at,
             card.water.answer.liquid_c + 0.3 * dw_chance_normal(chance);
         inputs->ice_kg = card.water.answer.ice_kg;
         dough_c = dw_heat_dough_c(inputs) + 0.4 * dw_chance_normal(chance);
-        DW_TRY(dw_reading_keep(&b->call, batch_id, DW_READ_WATER,
-                               round(inputs->water_c * 10) / 10,
-                               b->call.occurred_ms));
+        DW_TRY(keep_reading(b, batch_id, DW_READ_WATER, inputs->water_c));
     }
-    return dw_reading_keep(&b->call, batch_id, DW_READ_DOUGH,
-                           round(dough_c * 10) / 10, b->call.occurred_ms);
+    return keep_reading(b, batch_id, DW_READ_DOUGH, dough_c);
 }
 
 /* What the steps were at, as far as the clock has come. */
@@ -294,9 +302,7 @@ static dw_status read_shop(book *b, int64_t day, double at)
     b->call.person_id = b->people[0].id;
     for (size_t i = 0; i < DW_COUNT(readings); i++) {
         stand_at(b, at + (double)i * MINUTE);
-        DW_TRY(dw_reading_keep(&b->call, 0, readings[i].kind,
-                               round(readings[i].celsius * 10) / 10,
-                               b->call.occurred_ms));
+        DW_TRY(keep_reading(b, 0, readings[i].kind, readings[i].celsius));
     }
     return DW_OK;
 }

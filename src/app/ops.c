@@ -26,6 +26,10 @@ extern const dw_op dw_ops_mishap[];
 extern const size_t dw_ops_mishap_count;
 extern const dw_op dw_ops_learn[];
 extern const size_t dw_ops_learn_count;
+extern const dw_op dw_ops_taught[];
+extern const size_t dw_ops_taught_count;
+extern const dw_op dw_ops_cup[];
+extern const size_t dw_ops_cup_count;
 extern const dw_op dw_ops_plan[];
 extern const size_t dw_ops_plan_count;
 extern const dw_op dw_ops_quality[];
@@ -79,6 +83,8 @@ static const table tables[] = {
     {dw_ops_piece, &dw_ops_piece_count},
     {dw_ops_learn, &dw_ops_learn_count},
     {dw_ops_label, &dw_ops_label_count},
+    {dw_ops_taught, &dw_ops_taught_count},
+    {dw_ops_cup, &dw_ops_cup_count},
     {dw_ops_life, &dw_ops_life_count},
     {dw_ops_mishap, &dw_ops_mishap_count},
     {dw_ops_plan, &dw_ops_plan_count},

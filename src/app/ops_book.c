@@ -3,6 +3,7 @@
 #include "app/card.h"
 #include "app/doubt.h"
 #include "app/stock.h"
+#include "app/taught.h"
 
 #include "doughwright/minors.h"
 #include "doughwright/say.h"
@@ -190,8 +191,11 @@ static dw_status enter_readings(dw_call *call, const sheet *given)
         {given->has_dough_c, DW_READ_DOUGH, given->dough_c, end}};
     for (size_t i = 0; i < DW_COUNT(list); i++)
         if (list[i].has)
-            DW_TRY(dw_reading_keep(call, given->batch_id, list[i].kind,
-                                   list[i].celsius, list[i].at_ms));
+            DW_TRY(dw_reading_keep(
+                call, &(dw_reading_row){.batch_id = given->batch_id,
+                                        .kind = list[i].kind,
+                                        .celsius = list[i].celsius,
+                                        .occurred_ms = list[i].at_ms}));
     return DW_OK;
 }
 
@@ -255,6 +259,7 @@ static dw_status enter_run(dw_call *call, const void *request, void *reply)
     DW_TRY(enter_weighings(call, given));
     DW_TRY(enter_readings(call, given));
     DW_TRY(enter_rest(call, given));
+    DW_TRY(dw_taught_after(call, given->batch_id));
     dw_card *card = reply;
     DW_TRY(dw_card_read(call, given->batch_id, card));
     return dw_doubt_boxed(call, card, &card->message);

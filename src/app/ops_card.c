@@ -2,6 +2,7 @@
  * operation answers with what is said back to the person. */
 #include "app/card.h"
 #include "app/doubt.h"
+#include "app/taught.h"
 
 #include "doughwright/procedure.h"
 #include "doughwright/say.h"
@@ -146,8 +147,12 @@ static dw_status step_mark_run(dw_call *call, const void *request, void *reply)
     DW_TRY(dw_row_save(call, "batch_step", &dw_batch_step_noun, &step, NULL));
     back->id = batch.id;
     if (given->mark == MARK_UNDO && was_done)
-        return unfollow(call, &step, &batch);
-    return follow(call, given, &step, &batch);
+        DW_TRY(unfollow(call, &step, &batch));
+    else
+        DW_TRY(follow(call, given, &step, &batch));
+    bool moves =
+        step.step.kind == DW_STEP_STOP || step.step.kind == DW_STEP_CLOSE;
+    return moves ? dw_taught_after(call, batch.id) : DW_OK;
 }
 
 /* ---- weighing.mark ------------------------------------------------------- */
@@ -184,7 +189,7 @@ static dw_status weighing_mark_run(dw_call *call, const void *request,
 /* ---- reading.save -------------------------------------------------------- */
 
 typedef struct reading_given {
-    int64_t batch_id;
+    int64_t batch_id, product_id;
     int kind;
     double celsius;
 } reading_given;
@@ -192,6 +197,7 @@ static const dw_field reading_given_fields[] = {
     DW_F_ID(reading_given, batch_id, "which batch; 0: the shop's of the day"),
     DW_F_CHOICE(reading_given, kind, dw_reading_kind_words, "what was read"),
     DW_F_REAL(reading_given, celsius, "degC", -30, 110, "what it showed"),
+    DW_F_ID(reading_given, product_id, "of core_c: whose stack of the batch"),
 };
 static const dw_shape reading_given_shape = DW_SHAPE(
     "reading_given", reading_given, reading_given_fields, "a temperature");
@@ -204,10 +210,19 @@ static dw_status reading_save_run(dw_call *call, const void *request,
     dw_batch_row batch;
     if (given->batch_id != 0)
         DW_TRY(dw_batch_open(call, given->batch_id, &batch));
+    dw_product product;
+    if (given->product_id != 0)
+        DW_TRY(dw_row_get(call, "product", &dw_product_noun, given->product_id,
+                          "product_id", &product));
     back->id = given->batch_id;
     DW_TRY(dw_doubt_reading(call, given->kind, given->celsius, &back->message));
-    return dw_reading_keep(call, given->batch_id, given->kind, given->celsius,
-                           call->occurred_ms);
+    dw_reading_row row = {.batch_id = given->batch_id,
+                          .product_id = given->product_id,
+                          .kind = given->kind,
+                          .celsius = given->celsius,
+                          .occurred_ms = call->occurred_ms};
+    DW_TRY(dw_reading_keep(call, &row));
+    return dw_taught_after_reading(call, &row);
 }
 
 /* ---- change.save --------------------------------------------------------- */
@@ -260,6 +275,7 @@ static dw_status change_save_run(dw_call *call, const void *request,
         batch.state = DW_BATCH_ABANDONED;
         DW_TRY(dw_batch_keep(call, &batch));
     }
+    DW_TRY(dw_taught_after(call, change.batch_id));
     DW_TRY(dw_card_read(call, change.batch_id, card));
     card->message = said;
     return DW_OK;
@@ -302,6 +318,7 @@ static dw_status box_run(dw_call *call, const void *request, void *reply)
     batch.residue_kg = given->residue_kg;
     DW_TRY(dw_batch_box(call, &batch, given->pieces, given->pieces_count, first,
                         last));
+    DW_TRY(dw_taught_after(call, batch.id));
     dw_card *card = reply;
     DW_TRY(dw_card_read(call, batch.id, card));
     return dw_doubt_boxed(call, card, &card->message);
@@ -315,6 +332,7 @@ static dw_status close_run(dw_call *call, const void *request, void *reply)
         return dw_fail_says(call->err, DW_E_CONFLICT, "id", NULL,
                             DW_MSG("is not in the cold room yet"));
     DW_TRY(dw_batch_close(call, &batch, call->occurred_ms));
+    DW_TRY(dw_taught_after(call, batch.id));
     return dw_card_read(call, batch.id, reply);
 }
 
@@ -351,7 +369,8 @@ static dw_status verdict_save_run(dw_call *call, const void *request,
     DW_TRY(dw_batch_open(call, verdict.batch_id, &batch));
     verdict.occurred_ms = call->occurred_ms;
     verdict.person_id = call->person_id;
-    return dw_row_save(call, "verdict", &dw_verdict_noun, &verdict, &made->id);
+    DW_TRY(dw_row_save(call, "verdict", &dw_verdict_noun, &verdict, &made->id));
+    return dw_taught_learn(call, DW_LESSON_YEAST);
 }
 
 const dw_op dw_ops_card[] = {

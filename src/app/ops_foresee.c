@@ -6,6 +6,7 @@
 #include "doughwright/mishap.h"
 
 #define HOUR_MS 3600000.0
+#define RECOVER_USUAL_H 1
 
 /* ---- what is asked and told ---------------------------------------------- */
 
@@ -146,12 +147,26 @@ static void split(const dw_stack_story *story, double age_h, dw_leg past[3],
     stack->coming = coming;
 }
 
+/* A room whose air comes back slowly after a door comes back slowly after a
+ * power cut. A quick one does not come back sooner than is usual, because a cut
+ * warms its walls and its dough too. */
+static void set_recovery(const desk *d, dw_mishap *mishap)
+{
+    const dw_taught_row *back =
+        dw_taught_find(&d->lives.taught, DW_TAUGHT_TIME_CONSTANT);
+    if (mishap->has_recover_h || !back || back->mean <= RECOVER_USUAL_H)
+        return;
+    mishap->has_recover_h = true;
+    mishap->recover_h = back->mean;
+}
+
 /* What happens to this stack: what was asked, or nothing, which is a room as
  * cold as ever. */
 static dw_mishap happens_to(const desk *d, const dw_mishap_stack *stack,
                             double age_h, fate *out)
 {
     dw_mishap mishap = d->asked->mishap;
+    set_recovery(d, &mishap);
     bool over = age_h + mishap.from_h + mishap.hours <= 0;
     out->touched = !over && (d->asked->stack_id == 0 ||
                              d->asked->stack_id == out->stack_id);
@@ -198,6 +213,10 @@ static bool foresee(desk *d, const dw_stack_life *life,
     ask.stacks = &stack;
     ask.stacks_count = 1;
     ask.members = d->asked->members;
+    dw_taught_model yeast = story->yeast;
+    ask.model = yeast.model;
+    ask.ranges = yeast.ranges;
+    ask.ranges_count = yeast.ranges_count;
     dw_arena arena;
     dw_arena_init(&arena, d->lives.block, DW_STACK_LIFE_BYTES);
     dw_mishap_reply reply;

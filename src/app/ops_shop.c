@@ -2,6 +2,7 @@
  * noun has one that saves a row. */
 #include "app/doubt.h"
 #include "app/load.h"
+#include "app/taught.h"
 
 #include "doughwright/say.h"
 #include "doughwright/cold.h"
@@ -83,7 +84,8 @@ dw_status dw_shop_put(dw_call *call, const dw_shop *given)
 static dw_status shop_save(dw_call *call, const void *request, void *reply)
 {
     ((dw_made *)reply)->id = 1;
-    return dw_shop_put(call, request);
+    DW_TRY(dw_shop_put(call, request));
+    return dw_taught_learn(call, DW_LESSON_STACK); /* its setting is a prior */
 }
 
 #define SAVE(table)                                                            \
@@ -100,7 +102,14 @@ SAVE(cold_room)
 SAVE(outlet)
 SAVE(material)
 SAVE(material_lot)
-SAVE(product)
+
+/* What a ball weighs and how it is held decides what its probes teach. */
+static dw_status product_save(dw_call *call, const void *request, void *reply)
+{
+    DW_TRY(dw_row_save(call, "product", &dw_product_noun, request,
+                       &((dw_made *)reply)->id));
+    return dw_taught_learn(call, DW_LESSON_STACK);
+}
 
 /* A mixer comes with its own limits, which replace those it had. */
 typedef struct mixer_with_limits {

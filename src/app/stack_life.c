@@ -3,8 +3,6 @@
 #define HOUR_MS 3600000.0
 /* Coarser than a single ball's: a strip is read to the hour. */
 #define SHELLS 12
-/* A closed stack (docs/models/cooling.md), and balls on the bench. */
-#define CLOSED_H_W_PER_M2_K 3
 #define BENCH_H_W_PER_M2_K 8
 #define ROOM_USUAL_C 22
 #define COLD_USUAL_C 3.3
@@ -35,6 +33,18 @@ static const dw_field life_fields[] = {
              "before all other"),
     DW_F_ONE(dw_stack_life, end, &dw_stack_moment_shape, "past"),
     DW_F_TEXT_OPT(dw_stack_life, end_reason, 20, "what ends it"),
+    DW_F_REAL(dw_stack_life, open_w_per_m2_k, "W/m2K", 0, 200,
+              "heat transfer while open"),
+    DW_F_REAL(dw_stack_life, closed_w_per_m2_k, "W/m2K", 0, 200, "closed"),
+    DW_F_WHOLE(dw_stack_life, open_readings, "", 0, 1e9,
+               "core probes behind it; 0: the shop's setting"),
+    DW_F_WHOLE(dw_stack_life, closed_readings, "", 0, 1e9,
+               "core probes behind it; 0: the trade's"),
+    DW_F_REAL(dw_stack_life, activity, "-", 0, 10,
+              "of its yeast against the usual"),
+    DW_F_REAL(dw_stack_life, f_Tmin, "degC", -10, 10, "gas stops at this cold"),
+    DW_F_WHOLE(dw_stack_life, yeast_readings, "", 0, 1e9,
+               "cups and verdicts behind these two; 0: the usual"),
 };
 const dw_shape dw_stack_life_shape =
     DW_SHAPE("stack_life", dw_stack_life, life_fields,
@@ -51,9 +61,9 @@ dw_status dw_stack_lives_begin(dw_call *call, const dw_shop *shop,
         .block = dw_arena_take(call->arena, DW_STACK_LIFE_BYTES),
         .recipes = DW_NEW_ARRAY(call->arena, dw_recipe, batches ? batches : 1),
         .recipes_room = batches};
-    return lives->block && lives->recipes
-               ? DW_OK
-               : dw_fail(call->err, DW_E_ROOM, "stacks", NULL);
+    if (!lives->block || !lives->recipes)
+        return dw_fail(call->err, DW_E_ROOM, "stacks", NULL);
+    return dw_taught_read(call, &lives->taught);
 }
 
 static dw_status recipe_of(dw_stack_lives *lives, int64_t version_id,
@@ -72,17 +82,20 @@ static dw_status recipe_of(dw_stack_lives *lives, int64_t version_id,
     return DW_OK;
 }
 
-/* Air of the cold room: the batch's own reading, the newest of the shop, or
- * what the room is set to. */
-static dw_status read_air(dw_call *call, const dw_stack *stack,
+/* Air of the cold room: the batch's own reading, the newest of the shop, what
+ * its log says it settles to, or what it is set to. */
+static dw_status read_air(dw_stack_lives *lives, const dw_stack *stack,
                           dw_stack_life *life)
 {
+    const dw_taught_row *settles =
+        dw_taught_find(&lives->taught, DW_TAUGHT_AIR);
     dw_cold_room room = {.air_c = COLD_USUAL_C};
     if (stack->cold_room_id != 0)
-        DW_TRY(dw_row_get(call, "cold_room", &dw_cold_room_noun,
+        DW_TRY(dw_row_get(lives->call, "cold_room", &dw_cold_room_noun,
                           stack->cold_room_id, "cold_room_id", &room));
-    return dw_reading_or(call, stack->batch_id, DW_READ_COLD, room.air_c,
-                         &life->air_c, &life->air_read);
+    return dw_reading_or(lives->call, stack->batch_id, DW_READ_COLD,
+                         settles ? settles->mean : room.air_c, &life->air_c,
+                         &life->air_read);
 }
 
 static double hours_between(int64_t from_ms, int64_t to_ms)
@@ -99,12 +112,39 @@ static int64_t closing_ms(const dw_stack *stack, int64_t now_ms)
     return stack->close_due_ms > now_ms ? stack->close_due_ms : now_ms;
 }
 
-static void fill_legs(const dw_shop *shop, const dw_stack_life *life,
-                      double room_c, dw_leg legs[3])
+static int64_t readings_of(const dw_taught_row *row)
+{
+    return row ? row->used + row->doubted : 0;
+}
+
+/* How fast its stack cools and how its yeast works: learned where it is. */
+static dw_status fill_taught(dw_stack_lives *lives, const dw_batch_row *batch,
+                             const dw_formula *formula, dw_stack_life *life,
+                             dw_taught_model *yeast)
+{
+    const dw_taught *taught = &lives->taught;
+    dw_stack_h h = dw_taught_h(taught, lives->shop);
+    life->open_w_per_m2_k = h.open_w_per_m2_k;
+    life->closed_w_per_m2_k = h.closed_w_per_m2_k;
+    life->open_readings =
+        readings_of(dw_taught_find(taught, DW_TAUGHT_OFFSET_H));
+    life->closed_readings =
+        readings_of(dw_taught_find(taught, DW_TAUGHT_CLOSED_H));
+    dw_yeast_key key = {.yeast = -1};
+    if (taught->count > 0 && dw_formula_yeast(formula, &key.yeast))
+        DW_TRY(dw_batch_yeast_key(lives->call, batch, &key));
+    dw_taught_model_of(taught, &key, yeast);
+    life->activity = yeast->activity ? yeast->activity->mean : 1;
+    life->f_Tmin = yeast->model.f_Tmin;
+    life->yeast_readings = readings_of(yeast->activity);
+    return DW_OK;
+}
+
+static void fill_legs(const dw_stack_life *life, double room_c, dw_leg legs[3])
 {
     legs[0] = (dw_leg){life->bench_h, room_c, BENCH_H_W_PER_M2_K};
-    legs[1] = (dw_leg){life->open_h, life->air_c, shop->open_h_w_per_m2_k};
-    legs[2] = (dw_leg){1, life->air_c, CLOSED_H_W_PER_M2_K};
+    legs[1] = (dw_leg){life->open_h, life->air_c, life->open_w_per_m2_k};
+    legs[2] = (dw_leg){1, life->air_c, life->closed_w_per_m2_k};
 }
 
 static int64_t ms_of(int64_t from_ms, bool has, double hours)
@@ -155,6 +195,9 @@ bool dw_stack_story_live(dw_stack_lives *lives, dw_stack_story *story,
     request.legs = story->legs;
     request.legs_count = DW_COUNT(story->legs);
     request.members = lives->members;
+    request.model = story->yeast.model;
+    request.ranges = story->yeast.ranges;
+    request.ranges_count = story->yeast.ranges_count;
     request.shells = SHELLS;
     request.report_every_h = DW_LIFE_LONGEST_H;
     dw_arena arena;
@@ -165,20 +208,22 @@ bool dw_stack_story_live(dw_stack_lives *lives, dw_stack_story *story,
            dw_life_run(&request, &arena, reply, &refused) == DW_OK;
 }
 
-dw_status dw_stack_legs(dw_call *call, const dw_shop *shop,
-                        const dw_stack *stack, const dw_batch_row *batch,
-                        dw_stack_life *life, dw_leg legs[3])
+dw_status dw_stack_stand(dw_stack_lives *lives, const dw_stack *stack,
+                         const dw_batch_row *batch, dw_stack_life *life,
+                         dw_stack_story *story)
 {
+    dw_call *call = lives->call;
     bool read;
     double room_c;
     DW_TRY(dw_reading_or(call, batch->id, DW_READ_ROOM, ROOM_USUAL_C, &room_c,
                          &read));
-    DW_TRY(read_air(call, stack, life));
+    DW_TRY(read_air(lives, stack, life));
     life->closed = stack->closed_ms != 0;
     life->bench_h = hours_between(batch->stopped_ms, stack->opened_ms);
     life->open_h =
         hours_between(stack->opened_ms, closing_ms(stack, call->now_ms));
-    fill_legs(shop, life, room_c, legs);
+    DW_TRY(fill_taught(lives, batch, &story->formula, life, &story->yeast));
+    fill_legs(life, room_c, story->legs);
     return DW_OK;
 }
 
@@ -189,14 +234,13 @@ static dw_status tell(dw_stack_lives *lives, const dw_stack *stack,
                       dw_stack_life *life, dw_stack_story *story)
 {
     dw_call *call = lives->call;
-    DW_TRY(dw_stack_legs(call, lives->shop, stack, batch, life, story->legs));
     life->piece_g = product->ball_kg * 1000;
     const dw_recipe *recipe;
     DW_TRY(recipe_of(lives, batch->version_id, &recipe));
     dw_bowl bowl;
     DW_TRY(dw_bowl_read(call, lives->shop, batch, &recipe->formula, &bowl));
     story->formula = bowl.now;
-    return DW_OK;
+    return dw_stack_stand(lives, stack, batch, life, story);
 }
 
 dw_status dw_stack_story_of(dw_stack_lives *lives, const dw_stack *stack,

@@ -3,6 +3,7 @@
 #define DW_APP_STACK_LIFE_H
 
 #include "app/batches.h"
+#include "app/taught.h"
 
 /* A moment of the window; early and late: nine lives in ten lie between. 0: not
  * within 14 days, or no band was asked for. */
@@ -17,6 +18,9 @@ typedef struct dw_stack_life {
     double bench_h, open_h;
     dw_stack_moment ready, best, use_first, end;
     const char *end_reason;
+    /* what it was lived by, and from how many readings; 0: not learned */
+    double open_w_per_m2_k, closed_w_per_m2_k, activity, f_Tmin;
+    int64_t open_readings, closed_readings, yeast_readings;
 } dw_stack_life;
 extern const dw_shape dw_stack_life_shape, dw_stack_moment_shape;
 
@@ -36,16 +40,18 @@ typedef struct dw_stack_lives {
     dw_call *call;
     const dw_shop *shop;
     int64_t members; /* of the band; 0: none */
-    void *block;     /* DW_STACK_LIFE_BYTES, for one life at a time */
+    dw_taught taught;
+    void *block; /* DW_STACK_LIFE_BYTES, for one life at a time */
     dw_recipe *recipes;
     size_t recipes_count, recipes_room;
 } dw_stack_lives;
 
 /* What a life is lived from: the dough in the bowl, the bench, the open
- * and the closed stack. The last leg goes on. */
+ * and the closed stack, the yeast as it is known. The last leg goes on. */
 typedef struct dw_stack_story {
     dw_formula formula;
     dw_leg legs[3];
+    dw_taught_model yeast;
 } dw_stack_story;
 
 /* DW_E_ROOM. At most `batches` recipes are kept. */
@@ -59,11 +65,12 @@ dw_status dw_stack_story_of(dw_stack_lives *lives, const dw_stack *stack,
                             const dw_batch_row *batch,
                             const dw_product *product, dw_stack_life *life,
                             dw_stack_story *story, bool *told, int *none);
-/* Where the balls of such a stack are, in turn: fills air, closed, bench and
- * open hours of `life` too. */
-dw_status dw_stack_legs(dw_call *call, const dw_shop *shop,
-                        const dw_stack *stack, const dw_batch_row *batch,
-                        dw_stack_life *life, dw_leg legs[3]);
+/* Where the balls of such a stack are, in turn, and by what their yeast works:
+ * fills legs and yeast of `story`, and air, closed, hours and what was learned
+ * of `life`. The story has its formula already. */
+dw_status dw_stack_stand(dw_stack_lives *lives, const dw_stack *stack,
+                         const dw_batch_row *batch, dw_stack_life *life,
+                         dw_stack_story *story);
 /* Live it in the block that every stack uses in turn: the reply holds until the
  * next. false: the engine refuses it. */
 bool dw_stack_story_live(dw_stack_lives *lives, dw_stack_story *story,

@@ -8,6 +8,7 @@
 #define PIECE_H 0.25 /* none shorter than this */
 #define RECOVERED 4  /* time constants until a room counts as cold again */
 #define SHORTEST_H (1.0 / 3600)
+#define RECOVER_USUAL_H 1
 
 /* Times from the mixer's stop. */
 typedef struct drawing {
@@ -18,6 +19,11 @@ typedef struct drawing {
     dw_leg *legs;
     size_t count, room;
 } drawing;
+
+static double recover_h(const dw_mishap *mishap)
+{
+    return mishap->has_recover_h ? mishap->recover_h : RECOVER_USUAL_H;
+}
 
 static double decay(double hours, double constant_h)
 {
@@ -74,11 +80,11 @@ static void put_mishap(drawing *d, double a, double b, const dw_leg *planned)
 static void put_after(drawing *d, double a, double b, const dw_leg *planned)
 {
     const dw_mishap *m = d->mishap;
-    double cold_h = d->to_h + RECOVERED * m->recover_h;
+    double cold_h = d->to_h + RECOVERED * recover_h(m);
     double until = fmin(b, cold_h);
     if (m->kind == DW_MISHAP_POWER_CUT && planned->air_c < DW_LIFE_COLD_C &&
         a < cold_h) {
-        put_drift(d, a, until, d->to_h, d->warm_c, planned->air_c, m->recover_h,
+        put_drift(d, a, until, d->to_h, d->warm_c, planned->air_c, recover_h(m),
                   planned->h_w_per_m2_k);
         a = until;
     }
@@ -181,7 +187,7 @@ dw_status dw_mishap__course_of(const dw_mishap *mishap,
     draw(&d, 0, course->over_h);
     course->over_count = d.count;
     draw(&d, course->over_h,
-         fmin(fmax(course->over_h, to_h + RECOVERED * mishap->recover_h),
+         fmin(fmax(course->over_h, to_h + RECOVERED * recover_h(mishap)),
               DW_LIFE_LONGEST_H - SHORTEST_H));
     put(&d, SHORTEST_H, stack->then.air_c, stack->then.h_w_per_m2_k);
     course->happened = d.legs;

@@ -17,8 +17,8 @@ static const dw_field mishap_fields[] = {
                   "around the cold room, while the power is cut"),
     DW_F_REAL_PRESET(dw_mishap, time_constant_h, "h", 0.1, 500, 10,
                      "of the shut room's air toward the outside"),
-    DW_F_REAL_PRESET(dw_mishap, recover_h, "h", 0.05, 24, 1,
-                     "time constant with the power back"),
+    DW_F_REAL_OPT(dw_mishap, recover_h, "h", 0.05, 24,
+                  "time constant with the power back; not told: 1 h"),
     DW_F_REAL_OPT(dw_mishap, h_w_per_m2_k, "W/m2K", 0.1, 2000,
                   "heat transfer meanwhile; not told: as planned"),
 };

@@ -69,6 +69,7 @@ dw_status dw_store__read(sqlite3_stmt *statement,
 typedef const char *const *dw_store__migration;
 extern const char *const dw_store__schema_shop[];
 extern const char *const dw_store__schema_batch[];
+extern const char *const dw_store__schema_taught[];
 extern const dw_store__migration dw_store__migrations[];
 extern const size_t dw_store__migrations_count;
 /* dw_store_open with another list of migrations, for tests of migrating; the

@@ -171,9 +171,10 @@ typedef struct dw_procedure_step_row {
 
 /* ---- what is made ------------------------------------------------------- */
 
-extern const char *const dw_form_words[];    /* ball panned sheet opened_skin
-                                                par_baked frozen */
-enum { DW_FORM_BALL }; /* the first; only its life has a model */
+extern const char *const dw_form_words[]; /* ball panned sheet opened_skin
+                                             par_baked frozen */
+enum { DW_FORM_BALL };            /* the first; only its life has a model */
+enum { DW_HOLDING_OFFSET_BOXES }; /* the first */
 extern const char *const dw_holding_words[]; /* offset_boxes bagged_pan
                                                 single_bags covered_rack */
 typedef struct dw_product {
@@ -325,6 +326,7 @@ typedef struct dw_reading_row {
     double celsius;
     int64_t occurred_ms, received_ms, person_id;
     const char *device;
+    int64_t product_id; /* of core_c: whose stack was probed */
 } dw_reading_row;
 
 extern const char *const dw_change_kind_words[]; /* water yeast_type lot
@@ -408,8 +410,79 @@ typedef struct dw_minors_lot {
     X(dw_verdict, verdict)                                                     \
     X(dw_minors_lot, minors_lot)
 
+/* ---- what readings teach ------------------------------------------------- */
+
+/* A witness cup: dough off the mixer up to a mark, looked at again and again.
+ */
+typedef struct dw_cup {
+    int64_t id, batch_id;
+    double start_ml, place_c;
+    int64_t occurred_ms, received_ms, person_id;
+    const char *device;
+} dw_cup;
+
+/* One look. place_c: where it stands from then on. Append-only. */
+typedef struct dw_cup_reading {
+    int64_t id, cup_id;
+    double volume_ml, place_c;
+    int64_t occurred_ms, received_ms, person_id;
+    const char *device;
+} dw_cup_reading;
+
+extern const char *const dw_leave_words[]; /* reading verdict cup cup_reading
+                                              stack yeast room */
+enum {
+    DW_LEAVE_READING,
+    DW_LEAVE_VERDICT,
+    DW_LEAVE_CUP,
+    DW_LEAVE_CUP_READING,
+    DW_LEAVE_STACK, /* a whole lesson, as the next two */
+    DW_LEAVE_YEAST,
+    DW_LEAVE_ROOM
+};
+/* Append-only: of one thing the newest row counts. */
+typedef struct dw_left_out {
+    int64_t id;
+    int what;
+    int64_t of_id;
+    bool out;
+    const char *reason;
+    int64_t occurred_ms, person_id;
+} dw_left_out;
+
+extern const char *const dw_taught_words[];
+enum {
+    DW_TAUGHT_OFFSET_H,
+    DW_TAUGHT_CLOSED_H,
+    DW_TAUGHT_ACTIVITY,
+    DW_TAUGHT_F_TMIN,
+    DW_TAUGHT_COLD_RATIO,
+    DW_TAUGHT_AIR,
+    DW_TAUGHT_TIME_CONSTANT
+};
+/* Worked out from readings, verdicts and cups, and kept. low to high is the
+ * middle 90 percent. */
+typedef struct dw_taught_row {
+    int64_t id;
+    int what;
+    bool has_yeast;
+    int yeast; /* dw_line_kind */
+    int64_t formula_id, lot_id;
+    double prior_mean, prior_low, prior_high;
+    double mean, low, high;
+    int64_t used, doubted, refused, left_out;
+    int64_t learned_ms;
+} dw_taught_row;
+
+#define DW_NOUNS_TAUGHT(X)                                                     \
+    X(dw_cup, cup)                                                             \
+    X(dw_cup_reading, cup_reading)                                             \
+    X(dw_left_out, left_out)                                                   \
+    X(dw_taught_row, taught)
+
 #define DW_NOUN_SHAPE(type, table) extern const dw_shape dw_##table##_noun;
 DW_NOUNS_SHOP(DW_NOUN_SHAPE)
 DW_NOUNS_BATCH(DW_NOUN_SHAPE)
+DW_NOUNS_TAUGHT(DW_NOUN_SHAPE)
 
 #endif

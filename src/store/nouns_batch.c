@@ -125,6 +125,7 @@ static const dw_field reading_fields[] = {
     DW_F_MOMENT(dw_reading_row, received_ms, "when it arrived"),
     DW_F_ID(dw_reading_row, person_id, "by whom"),
     DW_F_TEXT_OPT(dw_reading_row, device, 80, "on which tablet"),
+    DW_F_ID(dw_reading_row, product_id, "of core_c: whose stack"),
 };
 /* Its shape's name is not its table's: what a batch says of the mixing work is
  * a "reading" as well (engine/learn.h), and the OpenAPI page names each once.
