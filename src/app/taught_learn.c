@@ -248,8 +248,7 @@ static dw_status tell_yeast(dw_call *call, const dw_left_outs *outs,
     dw_yeast_key *keys = DW_NEW_ARRAY(call->arena, dw_yeast_key, 3 * n + 1);
     told->values =
         DW_NEW_ARRAY(call->arena, dw_taught_row, 3 * n * NUMBERS + 1);
-    told->readings =
-        DW_NEW_ARRAY(call->arena, dw_evidence, YEAST_ENTRIES);
+    told->readings = DW_NEW_ARRAY(call->arena, dw_evidence, YEAST_ENTRIES);
     if (!keys || !told->values || !told->readings ||
         !borrow(call, YEAST_BYTES, &arena))
         return no_room(call);
