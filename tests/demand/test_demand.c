@@ -1,0 +1,121 @@
+#include "rolling.h"
+
+#include "dw_test.h"
+
+#include <stdlib.h>
+
+enum { WEEKS = 26, SEEDS = 5, SEEDS_WITH_R = 1 };
+#define DEMO BUSINESSES
+
+/* Seeds that nothing was tuned on; DW_SEED names others. */
+static unsigned long long first_seed(void)
+{
+    const char *given = getenv("DW_SEED");
+    return given ? strtoull(given, NULL, 10) : 4100;
+}
+
+static void make(made_business *b, int which, unsigned long long seed)
+{
+    if (which == DEMO)
+        business_of_demo(b, seed);
+    else
+        business_make(b, which, seed);
+}
+
+static void add(rolled *sum, const rolled *one)
+{
+    sum->scaled += one->scaled;
+    sum->scaled_naive += one->scaled_naive;
+    sum->scaled_given += one->scaled_given;
+    sum->in_80 += one->in_80;
+    sum->in_95 += one->in_95;
+    sum->forecasts++;
+}
+
+/* ---- quick --------------------------------------------------------------- */
+
+TEST(a_forecast_errs_less_than_the_same_weekday_of_last_week, LIMIT,
+     "four businesses of tests/demand, eight weeks")
+{
+    static made_business b;
+    for (int which = 0; which <= DEMO; which++) {
+        rolled r;
+        make(&b, which, first_seed());
+        rolling_origin(&b, 8, NULL, &r);
+        CHECK(r.scaled < r.scaled_naive);
+    }
+}
+
+/* ---- long ---------------------------------------------------------------- */
+
+TEST(long_bands_cover_what_they_say_on_seeds_not_seen_before, LIMIT,
+     "80 % within 77 to 83, 95 % within 92 to 97, ties shared out")
+{
+    static made_business b;
+    for (int which = 0; which <= DEMO; which++) {
+        rolled sum = {0};
+        for (int s = 0; s < SEEDS; s++) {
+            rolled r;
+            make(&b, which, first_seed() + (unsigned)s);
+            rolling_origin(&b, WEEKS, NULL, &r);
+            add(&sum, &r);
+        }
+        printf("%s: scaled error %.3f, last week's %.3f, 80 %% covers %.1f, "
+               "95 %% covers %.1f\n",
+               b.name, sum.scaled / SEEDS, sum.scaled_naive / SEEDS,
+               100 * sum.in_80 / SEEDS, 100 * sum.in_95 / SEEDS);
+        NEAR(sum.in_80 / SEEDS, 0.80, 0.03);
+        NEAR(sum.in_95 / SEEDS, 0.945, 0.025);
+        CHECK(sum.scaled < sum.scaled_naive);
+    }
+}
+
+/* Means of R's exponential smoothing for every week, series and day. */
+static bool ask_r(const made_business *b, double *means)
+{
+    char path[] = "/tmp/demand-XXXXXX", command[512];
+    int file = mkstemp(path), week, series, read = 0;
+    FILE *out = file >= 0 ? fdopen(file, "w") : NULL;
+    if (!out)
+        return false;
+    for (int i = 0; i < b->series; i++) {
+        fprintf(out, "%d", i);
+        for (int d = b->begins; d < BUSINESS_DAYS; d++)
+            fprintf(out, ",%lld", (long long)b->sold[i][d]);
+        fprintf(out, "\n");
+    }
+    fclose(out);
+    snprintf(command, sizeof command, "Rscript %s %d < %s 2>/dev/null",
+             DW_TEST_SMOOTHING, WEEKS, path);
+    FILE *in = popen(command, "r");
+    while (in && fscanf(in, "%d,%d", &week, &series) == 2)
+        for (int k = 0; k < ROLLING_DAYS; k++)
+            read +=
+                fscanf(
+                    in, ",%lf",
+                    &means[(week * b->series + series) * ROLLING_DAYS + k]) ==
+                1;
+    bool ended = in && pclose(in) == 0;
+    remove(path);
+    return ended && read == WEEKS * b->series * ROLLING_DAYS;
+}
+
+TEST(long_a_forecast_errs_less_than_plain_weekday_smoothing, DERIVED,
+     "R 4.2.2, package forecast 8.20, ets(A,N,A) with a season of 7 days")
+{
+    static made_business b;
+    static double means[WEEKS * BUSINESS_SERIES * ROLLING_DAYS];
+    for (int which = 0; which <= DEMO; which++) {
+        rolled sum = {0};
+        for (int s = 0; s < SEEDS_WITH_R; s++) {
+            rolled r;
+            make(&b, which, first_seed() + (unsigned)s);
+            NEED(ask_r(&b, means));
+            rolling_origin(&b, WEEKS, means, &r);
+            add(&sum, &r);
+        }
+        printf("%s: scaled error %.3f, of plain smoothing %.3f\n", b.name,
+               sum.scaled / SEEDS_WITH_R, sum.scaled_given / SEEDS_WITH_R);
+        CHECK(sum.scaled < sum.scaled_given);
+    }
+}
