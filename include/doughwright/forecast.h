@@ -9,9 +9,10 @@
  * knows how unsure it is of each part (docs/models/demand.md), so that the
  * spread of a forecast holds both the chance of the day and what is not known.
  * A day that sold out says "at least". A level that has shifted is believed
- * after a few days of the same sign. A product with no history starts from one
- * that is like it, or from the balls the shop wants to have (par). The forecast
- * is mixed with the mean of the last same weekdays by how well each did lately.
+ * after a few days of the same sign. From 400 days on the year has a part of
+ * its own. Products teach each other about events. A product with no history
+ * starts from one that is like it, or from the balls the shop wants to have
+ * (par).
  *
  * Days are civil days (doughwright/day.h); lists by weekday begin on Monday.
  */
@@ -111,8 +112,7 @@ typedef struct dw_forecast_day {
     dw_spread wanted; /* the whole distribution, overrides included */
     int64_t low_95, low_80, middle, high_80, high_95; /* its quantiles 2.5, 10,
                                                          50, 90, 97.5 % */
-    /* why: level x weekday x events is the mean of the model, before the
-     * mixing */
+    /* why: their product is the mean */
     double level, weekday_factor, event_factor;
     const char *event;           /* NULL: none */
     bool has_forecast_mean;      /* there is an override */
@@ -175,7 +175,8 @@ typedef struct dw_forecast_reply {
 extern const dw_shape dw_forecast_shape, dw_forecast_reply_shape;
 
 /* The arena needs 64 bytes for each day between the first sale and first_day of
- * each series, 200 for each day forecast or checked, and 64 kB. DW_E_CONFLICT:
+ * each series and 8 kB for each series, both twice when weeks are checked, and
+ * 200 bytes for each day forecast or checked. DW_E_CONFLICT:
  * a day twice in one history, a name twice; DW_E_NOT_FOUND: nobody has the name
  * in `like`; DW_E_MISSING, DW_E_RANGE: an event or override that makes no
  * sense; DW_E_ROOM. */
@@ -207,7 +208,7 @@ extern const dw_shape dw_hours_ask_shape, dw_hours_reply_shape;
 
 /* A weekday's own shares, drawn towards those of all days by as much as 100
  * balls weigh; newer days count more, half as much every 8 weeks back. The
- * arena needs 4 kB. DW_E_ROOM. */
+ * arena needs 90 kB. DW_E_ROOM. */
 dw_status dw_hours_run(const dw_hours_ask *ask, dw_arena *arena,
                        dw_hours_reply *reply, dw_err *err);
 

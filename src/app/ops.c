@@ -50,6 +50,8 @@ extern const dw_op dw_ops_change[];
 extern const size_t dw_ops_change_count;
 extern const dw_op dw_ops_flour[];
 extern const size_t dw_ops_flour_count;
+extern const dw_op dw_ops_forecast[];
+extern const size_t dw_ops_forecast_count;
 extern const dw_op dw_ops_formula[];
 extern const size_t dw_ops_formula_count;
 extern const dw_op dw_ops_demo[];
@@ -98,6 +100,7 @@ static const table tables[] = {
     {dw_ops_count, &dw_ops_count_count},
     {dw_ops_change, &dw_ops_change_count},
     {dw_ops_flour, &dw_ops_flour_count},
+    {dw_ops_forecast, &dw_ops_forecast_count},
     {dw_ops_formula, &dw_ops_formula_count},
     {dw_ops_demo, &dw_ops_demo_count},
     {dw_ops_load, &dw_ops_load_count},
