@@ -26,7 +26,8 @@
     X(VOLUME, "volume", "l", 0, 100000)                                        \
     X(ENERGY, "energy", "j", 0, 1e12)                                          \
     X(PRESSURE, "pressure", "pa", 0, 1e8)                                      \
-    X(POWER, "power", "w", 0, 1e9)
+    X(POWER, "power", "w", 0, 1e9)                                             \
+    X(DIFFERENCE, "difference", "K", -1000, 1000) /* of temperatures */
 
 typedef enum dw_dimension {
 #define DW_DIMENSION_ENUM(symbol, word, base, low, high) DW_##symbol,
@@ -69,7 +70,8 @@ dw_status dw_quantity_parse(const char *text, dw_dimension dimension,
 extern const char *const dw_units_words[]; /* metric us */
 typedef enum dw_units_choice { DW_METRIC, DW_US } dw_units_choice;
 
-/* Print for a person: "1 lb 4.5 oz" or "567 g", "80 F" or "26.5 C", "12 in" or
+/* Print for a person: "1 lb 4.5 oz" or "567 g", "80 F" or "26.5 C" (a
+ * difference of 15 K: "27 F" or "15 C"), "12 in" or
  * "30.5 cm", "0.375 %", "1 h 30 min". Digits are those a shop can weigh
  * or read: 0.1 oz (0.01 below 4 oz, 0.001 below 0.3 oz, 0.1 lb from 100 lb), 1
  * g (0.1 below 100 g, 0.01 below 10 g, four digits from 10 kg), 0.1 degree.

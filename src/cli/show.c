@@ -78,7 +78,9 @@ static void print_label(char *out, size_t room, const dw_field *field)
     snprintf(out, room, "%s",
              bare ? dw_dimension_words[measure->dimension] : field->name);
     size_t n = strlen(out);
-    const char *unit = dw_text_is(field->unit, "degC") ? "c" : field->unit;
+    bool degrees =
+        dw_text_is(field->unit, "degC") || dw_text_is(field->unit, "K");
+    const char *unit = degrees ? "c" : field->unit;
     size_t tail = unit ? strlen(unit) : 0;
     bool named = tail > 0 && n > tail + 1 && out[n - tail - 1] == '_' &&
                  strcmp(out + n - tail, unit) == 0;

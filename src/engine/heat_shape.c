@@ -37,7 +37,7 @@ const dw_shape dw_heat_part_shape =
                          "the ice's temperature"),                             \
         DW_F_REAL_OPT(B, room_c, "degC", -20, 60, "the room"),                 \
         DW_F_REAL_OPT(B, flour_c, "degC", -40, 100, "the flour"),              \
-        DW_F_REAL_OPT(B, kept_friction_c, "K", -100, 200,                   \
+        DW_F_REAL_OPT(B, kept_friction_c, "K", -100, 200,                      \
                       "the shop's friction number for three factors"),         \
         DW_F_CHOICE_PRESET(B, yeast, dw_heat_yeast_words,                      \
                            DW_HEAT_YEAST_NOT_TOLD, "which yeast goes in")
@@ -142,7 +142,7 @@ static const dw_field mix_fields[] = {
                      "heat of wetting the flour"),
     DW_F_REAL_PRESET(M, work_j_per_kg_dough, "J/kg", 0, 200000, 13000,
                      "mixing work, as learned"),
-    DW_F_REAL_OPT(M, kept_friction_c, "degC", -100, 200,
+    DW_F_REAL_OPT(M, kept_friction_c, "K", -100, 200,
                   "the shop's friction number for three factors"),
 };
 const dw_shape dw_heat_mix_shape = DW_SHAPE(

@@ -247,8 +247,9 @@ static dw_status read_part(reading *r, double sign, dw_err *err)
         return not_understood(r, NULL, err);
     r->at = after;
     DW_TRY(read_unit(r, &unit, err));
-    bool thousands =
-        r->dimension != DW_PERCENT && r->dimension != DW_TEMPERATURE;
+    bool thousands = r->dimension != DW_PERCENT &&
+                     r->dimension != DW_TEMPERATURE &&
+                     r->dimension != DW_DIFFERENCE;
     if (typed.comma_unclear && thousands)
         return not_understood(
             r, DW_MSG("has a comma that can be read two ways; use a point"),
@@ -431,6 +432,9 @@ size_t dw_quantity_print(char *out, size_t room, double value,
         break;
     case DW_TEMPERATURE:
         put_number(&line, us ? value * 1.8 + 32 : value, 1, us ? "F" : "C");
+        break;
+    case DW_DIFFERENCE:
+        put_number(&line, us ? value * 1.8 : value, 1, us ? "F" : "C");
         break;
     case DW_PERCENT:
         put_number(&line, value, percent_decimals(value), "%");

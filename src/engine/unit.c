@@ -34,6 +34,16 @@ static const dw_unit units[] = {
      "F|\xc2\xba"
      "F|degF|deg F|degrees F|fahrenheit",
      -32, 5, 9},
+    {DW_DIFFERENCE,
+     "K|kelvin|C|\xc2\xb0"
+     "C|\xc2\xba"
+     "C|degC|deg C|degrees C|celsius",
+     0, 1, 1},
+    {DW_DIFFERENCE,
+     "F|\xc2\xb0"
+     "F|\xc2\xba"
+     "F|degF|deg F|degrees F|fahrenheit",
+     0, 5, 9},
     {DW_PERCENT, "%|percent|per cent|pct", 0, 1, 1},
     {DW_LENGTH, "m|metre|metres|meter|meters", 0, 1, 1},
     {DW_LENGTH, "cm|centimetre|centimetres|centimeter|centimeters", 0, 1, 100},

@@ -6,8 +6,8 @@
 
 /* How quantity.h writes a field's unit ("degC" is its "C"). */
 const char *dw_measure_name(const char *unit);
-/* The unit; NULL for those that people do not type ("J/kg", "ms", "K" for a
- * difference of temperatures), which stay plain numbers. */
+/* The unit; NULL for those that people do not type ("J/kg", "ms"), which stay
+ * plain numbers. */
 const dw_unit *dw_measure_of(const char *unit);
 
 #endif

@@ -50,6 +50,26 @@ TEST(a_body_of_ten_megabytes_is_refused_by_call, LIMIT, "json.h: 8 MiB")
     CHECK(has(r->err, "\"code\":\"too_large\""));
 }
 
+TEST(a_friction_number_is_a_difference_in_fahrenheit_too, DERIVED,
+     "worked by hand: 3 x 78 - 72 - 70 - 27 F is 65 F, without the 32; 3 x 78 "
+     "F less 22, 21 and 18 degC is 28.2 F")
+{
+    const ran *r = dw_test_program("heat rule --units us --goal_c '78 F' "
+                                   "--temps_c '[22.2222222,21.1111111]' "
+                                   "--friction_c '27 F'",
+                                   "");
+    SAME(r->status, 0);
+    SAME_TEXT(r->out, "water  65 F\n");
+    r = dw_test_program("heat friction --units us --dough_c '78 F' "
+                        "--temps_c '[22,21,18]'",
+                        "");
+    CHECK(has(r->out, "28.2 F\n"));
+    r = dw_test_program("heat friction --units metric --dough_c '78 F' "
+                        "--temps_c '[22,21,18]'",
+                        "");
+    CHECK(has(r->out, "15.7 C\n"));
+}
+
 TEST(an_operation_is_also_a_noun_and_a_verb, DERIVED, "written by hand")
 {
     const ran *r = dw_test_program("program about", "");

@@ -138,6 +138,9 @@ TEST(quantities_print_in_the_units_of_the_person, DERIVED, "worked by hand")
     SAME_TEXT(printed(0.4529, DW_MASS, DW_US), "1 lb");
     SAME_TEXT(printed(26.5, DW_TEMPERATURE, DW_METRIC), "26.5 C");
     SAME_TEXT(printed(26.6666667, DW_TEMPERATURE, DW_US), "80 F");
+    SAME_TEXT(printed(15, DW_DIFFERENCE, DW_METRIC), "15 C");
+    SAME_TEXT(printed(15, DW_DIFFERENCE, DW_US), "27 F");
+    SAME_TEXT(printed(-5, DW_DIFFERENCE, DW_US), "-9 F");
     SAME_TEXT(printed(0.375, DW_PERCENT, DW_METRIC), "0.375 %");
     SAME_TEXT(printed(0.0375, DW_PERCENT, DW_US), "0.0375 %");
     SAME_TEXT(printed(58, DW_PERCENT, DW_US), "58 %");

@@ -47,6 +47,7 @@ graded("temperatures, percents, lengths and times print as people read them",
     "derived", "by hand", () => {
         assert.equal(written(26.6666667, "temperature", "us"), "80 °F");
         assert.equal(written(26.5, "temperature", "metric"), "26.5 °C");
+        assert.equal(written(15, "difference", "us"), "27 °F");
         assert.equal(written(-5, "temperature", "metric"), "\u22125 °C");
         assert.equal(written(0.375, "percent", "us"), "0.375 %");
         assert.equal(written(0.0375, "percent", "us"), "0.0375 %");

@@ -30,6 +30,9 @@ const DIMENSIONS = {
     temperature: { base: "degC", low: -80, high: 600, units: [
         unit("C|\u00b0C|\u00baC|deg C|degrees C|celsius", 1),
         unit("F|\u00b0F|\u00baF|deg F|degrees F|fahrenheit", 5, 9, -32)] },
+    difference: { base: "K", low: -1000, high: 1000, units: [
+        unit("K|kelvin|C|\u00b0C|\u00baC|degC|deg C|degrees C|celsius", 1),
+        unit("F|\u00b0F|\u00baF|degF|deg F|degrees F|fahrenheit", 5, 9)] },
     percent: { base: "percent", low: 0, high: 1000, units: [
         unit("%|percent|per cent|pct", 1)] },
     length: { base: "m", low: 0, high: 100, units: [
@@ -68,8 +71,8 @@ export const dimensions = Object.keys(DIMENSIONS);
 
 /* What a number without a unit means to a person, where it is not told. */
 const BARE = {
-    us: { mass: "lb", temperature: "F", length: "in" },
-    metric: { mass: "kg", temperature: "C", length: "cm" },
+    us: { mass: "lb", temperature: "F", difference: "F", length: "in" },
+    metric: { mass: "kg", temperature: "C", difference: "C", length: "cm" },
     both: { percent: "%", time: "h", count: "count", volume: "L" },
 };
 
@@ -212,7 +215,7 @@ function readPart(rest, dimension, bare, last, whole) {
     const { one, rest: after } =
         readUnit(number.rest, dimension, bare, last, whole);
     if (number.commaUnclear && dimension !== "percent" &&
-        dimension !== "temperature")
+        dimension !== "temperature" && dimension !== "difference")
         throw notUnderstood(whole,
             t("The comma can be read two ways; use a point"));
     if (last && (!ADDS_UP.has(dimension) ||
@@ -347,6 +350,8 @@ const WRITE = {
         units === "us" ? writeUsMass(kg) : writeMetricMass(kg),
     temperature: (c, units) => units === "us"
         ? withUnit(c * 1.8 + 32, 1, "\u00b0F") : withUnit(c, 1, "\u00b0C"),
+    difference: (k, units) => units === "us"
+        ? withUnit(k * 1.8, 1, "\u00b0F") : withUnit(k, 1, "\u00b0C"),
     percent: (p) => withUnit(p, percentDecimals(p), "%"),
     length: (m, units) => units === "us"
         ? withUnit(m / 0.0254, 2, "in") : withUnit(m * 100, 1, "cm"),

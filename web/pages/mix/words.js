@@ -10,11 +10,8 @@ export const temperature = (c, units) =>
 export const mass = (kg, units) => writeQuantity(kg, "mass", units);
 
 /* A difference of temperatures, without the zero of the scale. */
-export function degrees(c, units) {
-    const times = units === "us" ? 1.8 : 1;
-    return `${writeNumber(Math.abs(c) * times, 1)}\u00a0${
-        units === "us" ? "\u00b0F" : "\u00b0C"}`;
-}
+export const degrees = (c, units) =>
+    writeQuantity(Math.abs(c), "difference", units);
 
 /* --- on the scale -------------------------------------------------------- */
 
