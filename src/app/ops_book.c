@@ -387,6 +387,51 @@ static dw_status minors_list_run(dw_call *call, const void *request,
     return DW_OK;
 }
 
+/* Bags that are thrown away. */
+typedef struct minors_discard {
+    int64_t minors_lot_id;
+    bool has_bags;
+    int64_t bags;
+} minors_discard;
+static const dw_field minors_discard_fields[] = {
+    DW_F_WHOLE(minors_discard, minors_lot_id, "", 1, MOMENT_LAST,
+               "bags of which weighing"),
+    DW_F_WHOLE_OPT(minors_discard, bags, "", 1, 200,
+                   "how many; all that are left"),
+};
+static const dw_shape minors_discard_shape =
+    DW_SHAPE("minors_discard", minors_discard, minors_discard_fields,
+             "bags that are thrown away");
+
+typedef struct minors_left {
+    int64_t id, left_count;
+} minors_left;
+static const dw_field minors_left_fields[] = {
+    DW_F_ID(minors_left, id, "bags of which weighing"),
+    DW_F_WHOLE(minors_left, left_count, "", 0, 200, "left of them"),
+};
+static const dw_shape minors_left_shape =
+    DW_SHAPE("minors_left", minors_left, minors_left_fields, "bags left");
+
+static dw_status minors_discard_run(dw_call *call, const void *request,
+                                    void *reply)
+{
+    const minors_discard *given = request;
+    dw_minors_lot lot;
+    DW_TRY(dw_row_get(call, "minors_lot", &dw_minors_lot_noun,
+                      given->minors_lot_id, "minors_lot_id", &lot));
+    if (lot.left_count == 0)
+        return dw_fail_says(call->err, DW_E_CONFLICT, "minors_lot_id", NULL,
+                            DW_MSG("has no bag left"));
+    if (given->has_bags)
+        DW_TRY(dw_check_range(call->err, "bags", (double)given->bags, 1,
+                              (double)lot.left_count));
+    lot.left_count -= given->has_bags ? given->bags : lot.left_count;
+    DW_TRY(dw_row_save(call, "minors_lot", &dw_minors_lot_noun, &lot, NULL));
+    *(minors_left *)reply = (minors_left){lot.id, lot.left_count};
+    return DW_OK;
+}
+
 const dw_op dw_ops_book[] = {
     {"batch.list", DW_OP_READ, &days_asked_shape, &book_shape, list_run,
      "The batches of some days, as lines of the batch book."},
@@ -396,6 +441,8 @@ const dw_op dw_ops_book[] = {
      minors_preview, "What goes into bags of minors."},
     {"minors.make", DW_OP_WRITE, &minors_given_shape, &minors_made_shape,
      minors_make, "Write that bags of minors were weighed."},
+    {"minors.discard", DW_OP_WRITE, &minors_discard_shape, &minors_left_shape,
+     minors_discard_run, "Write that bags of minors were thrown away."},
     {"minors.list", DW_OP_READ, &dw_nothing_shape, &minors_list_shape,
      minors_list_run, "The bags of minors that were weighed ahead."},
 };

@@ -25,6 +25,7 @@ static const dw_field todo_fields[] = {
     DW_F_TEXT_OPT(dw_todo, name, 80, "formula or product"),
     DW_F_WHOLE_PRESET(dw_todo, balls, "", 0, 1e9, 0, "how many balls"),
     DW_F_WHOLE_PRESET(dw_todo, boxes, "", 0, 1e9, 0, "in how many boxes"),
+    DW_F_ID(dw_todo, minors_lot_id, "which bags of minors"),
 };
 static const dw_shape todo_shape =
     DW_SHAPE("todo", dw_todo, todo_fields, "one thing to do");
@@ -160,7 +161,7 @@ static dw_status add_stacks(desk *d)
                           "batch_id", &batch));
         DW_TRY(add(d, (dw_todo){DW_TODO_CLOSE, stacks[i].close_due_ms, batch.id,
                                 batch.number, product.id, product.name,
-                                stacks[i].balls, stacks[i].boxes}));
+                                stacks[i].balls, stacks[i].boxes, 0}));
     }
     return DW_OK;
 }
@@ -216,7 +217,8 @@ static dw_status add_minors(desk *d)
             continue;
         dw_todo one = {.kind = DW_TODO_DISCARD_MINORS,
                        .due_ms = day_ends_ms(d, lots[i].discard_day - 1),
-                       .balls = lots[i].left_count};
+                       .balls = lots[i].left_count,
+                       .minors_lot_id = lots[i].id};
         DW_TRY(formula_name(d, lots[i].version_id, &one.name));
         DW_TRY(add(d, one));
     }

@@ -23,6 +23,7 @@ typedef struct dw_todo {
     int64_t batch_id, number, product_id; /* 0 when it is about none */
     const char *name;                     /* formula or product */
     int64_t balls, boxes;
+    int64_t minors_lot_id;
 } dw_todo;
 
 /* A step that runs. */

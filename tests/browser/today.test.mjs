@@ -2,6 +2,7 @@
 
 import assert from "node:assert/strict";
 import { browserTest, call, runAll } from "./stage.js";
+import { until } from "./story.js";
 import { nothingSerious, plain, stocked } from "./walk.js";
 import { setUpShop } from "./shop.js";
 
@@ -35,6 +36,29 @@ browserTest("a batch that is due stands first, with its card one tap away",
             new RegExp(`Mix batch ${number}, cold dough`));
         await next.getByRole("link", { name: /^Open the card/ }).click();
         await page.waitForURL(`${base}/mix/${id}`);
+    });
+
+browserTest("bags of minors past their day are written off with one tap",
+    "limit", "2 bags, their day is told as over", async ({ page, base }) => {
+        const { products } = await stocked(base);
+        const { lot } = await call(base, "minors.make", { flour_kg: 22.68,
+            formula_id: products[0].formula_id, bags: 2 });
+        const due = { kind: "discard_minors", due_ms: 1, balls: 2,
+            name: "cold dough", minors_lot_id: lot.id, batch_id: 0,
+            product_id: 0, number: 0, boxes: 0 };
+        await page.route("**/api/v1/today.get", async (route) => {
+            const response = await route.fetch();
+            const today = await response.json();
+            await route.fulfill({ response,
+                json: { ...today, next: [due, ...today.next] } });
+        });
+        await page.goto(base);
+        await page.getByRole("button", { name: /^Thrown away/ }).click();
+        await until("no bag is left", async () => {
+            const { lots } = await call(base, "minors.list", {});
+            return lots.find((one) => one.lot.id === lot.id)
+                .lot.left_count === 0;
+        });
     });
 
 browserTest("a reading feeds the water of the next batch", "derived",

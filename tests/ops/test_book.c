@@ -183,3 +183,42 @@ TEST(a_batch_takes_one_bag_of_minors_where_it_fits, DERIVED, "worked by hand")
     SAME_TEXT(business_text(&b, "lots.0.formula_name"), "White dough");
     business_stop(&b);
 }
+
+/* The to-do of bags of minors on Today; "" when there is none. */
+static const char *bags_to_discard(business *b, char path[40])
+{
+    business_do(b, "today.get", "{}");
+    for (size_t i = 0; i < business_size(b, "next"); i++) {
+        snprintf(path, 40, "next.%zu.kind", i);
+        if (strcmp(business_text(b, path), "discard_minors") == 0) {
+            snprintf(path, 40, "next.%zu.minors_lot_id", i);
+            return path;
+        }
+    }
+    return "";
+}
+
+TEST(bags_of_minors_past_their_day_go_with_one_tap, DERIVED,
+     "3 bags made, 1 of them thrown away by hand, then the rest")
+{
+    business b;
+    char path[40];
+    business_start(&b);
+    business_set_up(&b);
+    business_do(&b, "minors.make",
+                "{'formula_id':1,'flour_kg':22.68,'bags':3,'days':2}");
+    SAME_TEXT(bags_to_discard(&b, path), "");
+    business_wait(&b, 2 * 24 * 60);
+    SAME(business_number(&b, bags_to_discard(&b, path)), 1);
+    SAME(business_ask(&b, "minors.discard", "{'minors_lot_id':1,'bags':4}"),
+         DW_E_RANGE);
+    SAME(b.err.high, 3);
+    business_do(&b, "minors.discard", "{'minors_lot_id':1,'bags':1}");
+    SAME(business_number(&b, "left_count"), 2);
+    business_do(&b, "minors.discard", "{'minors_lot_id':1}");
+    SAME(business_number(&b, "left_count"), 0);
+    SAME_TEXT(bags_to_discard(&b, path), "");
+    SAME(business_ask(&b, "minors.discard", "{'minors_lot_id':1}"),
+         DW_E_CONFLICT);
+    business_stop(&b);
+}

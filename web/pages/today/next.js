@@ -1,10 +1,12 @@
 /* The next three things to do, large enough to read from the mixer. */
 
+import { write } from "../../lib/api.js";
 import { html } from "../../lib/view.js";
 import { writeClock } from "../../lib/dates.js";
 import { t } from "../../lib/say.js";
+import { toast } from "../../parts/toast.js";
 import { away } from "../mix/words.js";
-import { todoButton, todoKey, todoSentence } from "./words.js";
+import { todoButton, todoKey, todoSentence, todoTap } from "./words.js";
 
 /* Hours ahead the time of day says more than the hours left. */
 const SOON_MS = 4 * 3600000;
@@ -15,8 +17,17 @@ function timeLeft(due_ms, now) {
         : t("{time}, {away}", values);
 }
 
+async function tapped(op, request) {
+    try {
+        await write(op, request);
+    } catch (refusal) {
+        toast(refusal.message);
+    }
+}
+
 function Thing({ one, place, now }) {
     const button = todoButton(one);
+    const tap = todoTap(one);
     return html`
         <li data-late=${one.due_ms < now}>
             <span class="place" aria-hidden="true">${place}</span>
@@ -24,6 +35,10 @@ function Thing({ one, place, now }) {
                 <p class="thing">${todoSentence(one)}</p>
                 <p class="left">${timeLeft(one.due_ms, now)}</p>
             </div>
+            ${tap && html`<button type="button"
+                class=${place === 1 ? "do" : ""}
+                onClick=${() => tapped(tap[1], tap[2])}>${tap[0]}
+                <span class="only-heard">${todoSentence(one)}</span></button>`}
             ${button && html`<a class="button ${place === 1 ? "do" : ""}"
                 href=${button[1]}>${button[0]}
                 <span class="only-heard">${todoSentence(one)}</span></a>`}

@@ -21,7 +21,8 @@ export function todoSentence(one) {
     return SENTENCES[one.kind](one);
 }
 
-/* The button of a thing to do: words, and where it leads. */
+/* The button of a thing to do: words, and where it leads. What is done by the
+ * tap itself is in todoTap. */
 const BUTTONS = {
     mix: (one) => [t("Open the card"), `/mix/${one.batch_id}`],
     box: (one) => [t("Open the card"), `/mix/${one.batch_id}`],
@@ -34,6 +35,12 @@ export function todoButton(one) {
     return BUTTONS[one.kind]?.(one) ?? null;
 }
 
+/* What one tap does: words, and the request that writes it; or null. */
+export const todoTap = (one) => one.kind === "discard_minors"
+    ? [t("Thrown away"), "minors.discard",
+        { minors_lot_id: one.minors_lot_id }] : null;
+
 export function todoKey(one) {
-    return `${one.kind} ${one.batch_id} ${one.product_id} ${one.due_ms}`;
+    return `${one.kind} ${one.batch_id} ${one.product_id} ${
+        one.minors_lot_id} ${one.due_ms}`;
 }
