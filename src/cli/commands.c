@@ -7,13 +7,13 @@
 /* One line for each command, in the order of the help. */
 extern const dw_command dw_command_serve, dw_command_password, dw_command_paper,
     dw_command_call, dw_command_demo, dw_command_ops, dw_command_api,
-    dw_command_help, dw_command_man, dw_command_completion;
+    dw_command_verify, dw_command_help, dw_command_man, dw_command_completion;
 
 static const dw_command *const commands[] = {
-    &dw_command_serve, &dw_command_password, &dw_command_paper,
-    &dw_command_call,  &dw_command_demo,     &dw_command_ops,
-    &dw_command_api,   &dw_command_help,     &dw_command_man,
-    &dw_command_completion,
+    &dw_command_serve, &dw_command_password,   &dw_command_paper,
+    &dw_command_call,  &dw_command_demo,       &dw_command_ops,
+    &dw_command_api,   &dw_command_verify,     &dw_command_help,
+    &dw_command_man,   &dw_command_completion,
 };
 
 const dw_command *const *dw_commands(size_t *count)

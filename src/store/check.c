@@ -94,3 +94,41 @@ dw_status dw_store_check(dw_store *store, dw_err *err)
                                     dw_store__nouns[i].shape, err));
     return DW_OK;
 }
+
+typedef struct finding {
+    const char *found;
+} finding;
+
+static const dw_field finding_fields[] = {
+    DW_F_TEXT(finding, found, 1000, "ok, or what is wrong"),
+};
+static const dw_shape finding_shape =
+    DW_SHAPE("finding", finding, finding_fields, "of the database's own check");
+
+static dw_status look(dw_store *store, const char *sql, dw_err *err)
+{
+    unsigned char block[8 * 1024];
+    dw_arena arena;
+    finding *findings;
+    size_t count;
+    dw_arena_init(&arena, block, sizeof block);
+    DW_TRY(dw_store_query(store, sql, NULL, 0, &finding_shape, &arena,
+                          &findings, &count, err));
+    if (count == 0 || strcmp(findings[0].found, "ok") == 0)
+        return DW_OK;
+    return dw_fail_says(err, DW_E_STORE, "database", findings[0].found,
+                        DW_MSG("is damaged; keep the file, restore the last "
+                               "copy"));
+}
+
+dw_status dw_store_check_file(dw_store *store, dw_err *err)
+{
+    DW_TRY(look(store,
+                "SELECT integrity_check AS found"
+                " FROM pragma_integrity_check(1)",
+                err));
+    return look(store,
+                "SELECT \"table\" AS found FROM pragma_foreign_key_check"
+                " LIMIT 1",
+                err);
+}

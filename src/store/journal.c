@@ -146,30 +146,29 @@ static dw_status does_not_fit(int64_t id, dw_err *err)
         DW_MSG("was changed outside this program, from this row on"));
 }
 
-/* Row by row, in the memory of one row. *last is the number of rows that fit.
- */
+/* Row by row, in the memory of one row. *head is the last that fits. */
 static dw_status walk(dw_store *store, sqlite3_stmt *statement, dw_arena *arena,
-                      int64_t *last, dw_err *err)
+                      dw_err *err, dw_journal_head *head)
 {
     dw_store__places columns;
     DW_TRY(dw_store__match(statement, &dw_journal_row_shape, "journal",
                            &columns, err));
-    char previous[HEX] = "";
+    dw_journal_head at = {.rows = 0};
     size_t mark = arena->used;
-    int64_t id = 0;
     int code;
     while ((code = sqlite3_step(statement)) == SQLITE_ROW) {
         dw_journal_row row;
         arena->used = mark;
         DW_TRY(dw_store__read(statement, &columns, &dw_journal_row_shape, arena,
                               &row, err));
-        if (!fits(&row, ++id, previous))
-            return does_not_fit(id, err);
-        memcpy(previous, row.hash, HEX);
+        if (!fits(&row, ++at.rows, at.hash))
+            return does_not_fit(at.rows, err);
+        memcpy(at.hash, row.hash, HEX);
+        at.received_ms = row.received_ms;
     }
     if (code != SQLITE_DONE)
         return dw_store__fail(store, "journal", err);
-    *last = id;
+    *head = at;
     return DW_OK;
 }
 
@@ -190,7 +189,8 @@ static dw_status read_given(dw_store *store, int64_t *given, dw_err *err)
     return status;
 }
 
-dw_status dw_journal_verify(dw_store *store, dw_arena *arena, dw_err *err)
+dw_status dw_journal_verify(dw_store *store, dw_arena *arena, dw_err *err,
+                            dw_journal_head *head)
 {
     static const char sql[] =
         "SELECT id, received_ms, occurred_ms, person_id, device, op, body,"
@@ -198,12 +198,16 @@ dw_status dw_journal_verify(dw_store *store, dw_arena *arena, dw_err *err)
     sqlite3_stmt *statement;
     DW_TRY(dw_store__prepare(store, sql, "journal", &statement, err));
     size_t mark = arena->used;
-    int64_t last = 0, given = 0;
+    int64_t given = 0;
+    dw_journal_head at = {.rows = 0};
     /* Read first: rows that are appended meanwhile must not look cut. */
     DW_TRY(read_given(store, &given, err));
-    dw_status status = walk(store, statement, arena, &last, err);
+    dw_status status = walk(store, statement, arena, err, &at);
     arena->used = mark;
     dw_store__done(statement);
     DW_TRY(status);
-    return last >= given ? DW_OK : does_not_fit(last + 1, err);
+    if (at.rows < given)
+        return does_not_fit(at.rows + 1, err);
+    *head = at;
+    return DW_OK;
 }

@@ -117,9 +117,20 @@ typedef struct dw_journal_row {
 extern const dw_shape dw_journal_row_shape;
 dw_status dw_journal_append(dw_store *store, const dw_journal_row *row,
                             dw_err *err);
+/* Where the chain stands. Written down outside the file (on paper, in a
+ * message), rows and hash also show a file that was exchanged as a whole. */
+typedef struct dw_journal_head {
+    int64_t rows;
+    int64_t received_ms; /* of the last; 0 when there is none */
+    char hash[65];       /* of the last, "" when there is none */
+} dw_journal_head;
 /* DW_OK, or DW_E_CONFLICT with the first row that does not fit as value. The
  * arena needs room for the largest row. */
-dw_status dw_journal_verify(dw_store *store, dw_arena *arena, dw_err *err);
+dw_status dw_journal_verify(dw_store *store, dw_arena *arena, dw_err *err,
+                            dw_journal_head *head);
+/* The database's own check of its pages, keys and indexes: DW_E_STORE with what
+ * it found as value. */
+dw_status dw_store_check_file(dw_store *store, dw_err *err);
 
 /* Idempotency: what was answered to (device, key). */
 typedef struct dw_answer {

@@ -276,7 +276,8 @@ bool notes_journal_holds(const char *path)
     dw_store *store;
     if (dw_store_open_reader(path, &store, NULL) != DW_OK)
         return false;
-    dw_status status = dw_journal_verify(store, &arena, NULL);
+    dw_journal_head head;
+    dw_status status = dw_journal_verify(store, &arena, NULL, &head);
     dw_store_free(store);
     return status == DW_OK;
 }

@@ -267,3 +267,30 @@ TEST(papers_are_written_to_a_file_and_refused_in_one_sentence, DERIVED,
     CHECK(strncmp(r->out, "%PDF-", 5) == 0);
     dw_temp_remove(&temp);
 }
+
+TEST(verify_says_that_a_journal_holds_and_finds_one_that_was_edited, LIMIT,
+     "DESIGN: the journal is append-only")
+{
+    dw_temp temp;
+    char words[600];
+    dw_temp_make(&temp);
+    const char *path = dw_temp_path(&temp, "a.db");
+    snprintf(words, sizeof words,
+             "shop save --data %s --name 'Alder Street' --zone UTC"
+             " --currency EUR",
+             path);
+    SAME(dw_test_program(words, "")->status, 0);
+    snprintf(words, sizeof words, "verify --data %s", path);
+    const ran *r = dw_test_program(words, "");
+    SAME(r->status, 0);
+    CHECK(strncmp(r->out, "The journal holds: 1 rows.", 26) == 0);
+    snprintf(words, sizeof words,
+             "sqlite3 %s \"DROP TRIGGER journal_is_not_edited;"
+             " UPDATE journal SET device = 'other'\" && doughwright verify"
+             " --data %s",
+             path, path);
+    r = dw_test_shell(words, "");
+    SAME(r->status, 2);
+    CHECK(strstr(r->err, "was changed outside this program") != NULL);
+    dw_temp_remove(&temp);
+}

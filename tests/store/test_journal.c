@@ -8,6 +8,7 @@ typedef struct desk {
     unsigned char block[16384];
     dw_arena arena;
     dw_err err;
+    dw_journal_head head;
 } desk;
 
 static const dw_journal_row entries[] = {
@@ -49,7 +50,7 @@ static dw_status run(desk *d, const char *sql)
 
 static dw_status verify(desk *d)
 {
-    return dw_journal_verify(d->store, &d->arena, &d->err);
+    return dw_journal_verify(d->store, &d->arena, &d->err, &d->head);
 }
 
 /* What somebody with the file and another program could do. */
@@ -84,6 +85,9 @@ TEST(the_chain_is_what_an_independent_program_makes_of_it, DERIVED,
     SAME(rows[0].person_id, 7);
     SAME_TEXT(rows[1].device, "");
     SAME(verify(&d), DW_OK);
+    SAME(d.head.rows, 4);
+    SAME(d.head.received_ms, 1764000003000);
+    SAME_TEXT(d.head.hash, rows[3].hash);
     tear_down(&d);
 }
 
@@ -95,6 +99,8 @@ TEST(an_empty_journal_holds, LIMIT, "store.h")
     NEED(dw_store_open(dw_temp_path(&d.temp, "a.db"), &d.store, &d.err) ==
          DW_OK);
     SAME(verify(&d), DW_OK);
+    SAME(d.head.rows, 0);
+    SAME_TEXT(d.head.hash, "");
     tear_down(&d);
 }
 
@@ -198,5 +204,20 @@ TEST(an_answer_is_kept_per_device_and_key, LIMIT, "store.h")
                         &d.err),
          DW_OK);
     CHECK(!there);
+    tear_down(&d);
+}
+
+/* A row that points nowhere, as another program could leave it. */
+TEST(the_check_of_the_file_finds_a_row_that_points_nowhere, LIMIT, "store.h")
+{
+    desk d;
+    set_up(&d);
+    SAME(dw_store_check_file(d.store, &d.err), DW_OK);
+    SAME(run(&d, "PRAGMA foreign_keys = OFF"), DW_OK);
+    SAME(run(&d, "INSERT INTO stack_move (id, stack_id, kind, balls,"
+                 " occurred_ms, assumed) VALUES (1, 99, 'use', 1, 0, 0)"),
+         DW_OK);
+    SAME(dw_store_check_file(d.store, &d.err), DW_E_STORE);
+    SAME_TEXT(d.err.field, "database");
     tear_down(&d);
 }
