@@ -64,6 +64,10 @@ extern const dw_op dw_ops_sale[];
 extern const size_t dw_ops_sale_count;
 extern const dw_op dw_ops_slip[];
 extern const size_t dw_ops_slip_count;
+extern const dw_op dw_ops_pull[];
+extern const size_t dw_ops_pull_count;
+extern const dw_op dw_ops_shift[];
+extern const size_t dw_ops_shift_count;
 extern const dw_op dw_ops_stock[];
 extern const size_t dw_ops_stock_count;
 extern const dw_op dw_ops_formulary[];
@@ -109,6 +113,8 @@ static const table tables[] = {
     {dw_ops_load, &dw_ops_load_count},
     {dw_ops_sale, &dw_ops_sale_count},
     {dw_ops_slip, &dw_ops_slip_count},
+    {dw_ops_pull, &dw_ops_pull_count},
+    {dw_ops_shift, &dw_ops_shift_count},
     {dw_ops_stock, &dw_ops_stock_count},
     {dw_ops_formulary, &dw_ops_formulary_count},
     {dw_ops_shop, &dw_ops_shop_count},

@@ -41,6 +41,7 @@ typedef struct row {
     int64_t boxes, balls, balls_per_box;
     int64_t boxes_left, balls_left;
     bool assumed;
+    int64_t assumed_gone;
     int64_t stopped_ms, opened_ms, closed_ms, close_due_ms;
     by_days days;
     bool has_life, has_no_life;
@@ -64,7 +65,9 @@ static const dw_field row_fields[] = {
     DW_F_WHOLE(row, balls_per_box, "", 1, 200, "in a full box"),
     DW_F_WHOLE(row, boxes_left, "", 0, 1e9, "a begun box counts"),
     DW_F_WHOLE(row, balls_left, "", 0, 1e9, "still there"),
-    DW_F_YES(row, assumed, false, "by a count, not by taps"),
+    DW_F_YES(row, assumed, false, "by a count or the pull sheet, not by taps"),
+    DW_F_WHOLE(row, assumed_gone, "", 0, 1e9,
+               "taken to be pulled by the sheet since the count"),
     DW_F_MOMENT(row, stopped_ms, "the mixer stopped"),
     DW_F_MOMENT(row, opened_ms, "open in the cold since"),
     DW_F_MOMENT(row, closed_ms, "closed"),
@@ -217,6 +220,7 @@ static dw_status fill_row(desk *d, const dw_stack_left *left, row *out)
                  .boxes_left = (left->left + per_box - 1) / per_box,
                  .balls_left = left->left,
                  .assumed = left->assumed,
+                 .assumed_gone = left->assumed_gone,
                  .opened_ms = stack->opened_ms,
                  .closed_ms = stack->closed_ms,
                  .close_due_ms = stack->close_due_ms};
@@ -262,9 +266,9 @@ static dw_status stacks_run(dw_call *call, const void *request, void *reply)
     if (!room->stacks)
         return dw_fail(call->err, DW_E_ROOM, "stacks", NULL);
     for (size_t i = 0; i < n; i++)
-        DW_TRY(fill_row(&d, &left[i], &room->stacks[i]));
-    room->stacks_count = n;
-    qsort(room->stacks, n, sizeof(row), by_use);
+        if (left[i].left > 0)
+            DW_TRY(fill_row(&d, &left[i], &room->stacks[room->stacks_count++]));
+    qsort(room->stacks, room->stacks_count, sizeof(row), by_use);
     return DW_OK;
 }
 
@@ -301,14 +305,15 @@ static bool is_tapped(int kind)
            kind == DW_MOVE_SEND;
 }
 
-/* What is in the stack, and what went out of it by taps. An empty stack is in
- * no list, but its moves are. */
+/* What is in the stack by counts and taps, and what went out of it by taps: a
+ * tap is not held to what was only assumed. An empty stack is in no list, but
+ * its moves are. */
 static dw_status find_left(dw_call *call, const dw_stack *stack,
                            dw_stack_left *found)
 {
     dw_stack_left *left;
     size_t n, moves_count;
-    DW_TRY(dw_stacks_left(call, &left, &n));
+    DW_TRY(dw_stacks_counted(call, &left, &n));
     *found = (dw_stack_left){.stack = *stack};
     for (size_t i = 0; i < n; i++)
         if (left[i].stack.id == stack->id)
@@ -318,7 +323,8 @@ static dw_status find_left(dw_call *call, const dw_stack *stack,
                        stack->id, "id", &moves, &moves_count));
     found->moved = 0;
     for (size_t i = 0; i < moves_count; i++)
-        found->moved += moves[i].balls;
+        if (!moves[i].assumed)
+            found->moved += moves[i].balls;
     return DW_OK;
 }
 

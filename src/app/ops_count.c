@@ -1,5 +1,5 @@
 /* Count: what is left, and what is short. */
-#include "app/stock.h"
+#include "app/stacks.h"
 
 #include "doughwright/say.h"
 
@@ -105,6 +105,7 @@ static dw_status count_save(dw_call *call, const void *request, void *reply)
         DW_TRY(
             dw_row_save(call, "count_line", &dw_count_line_noun, line, NULL));
     }
+    DW_TRY(dw_stacks_book_count(call, given->lines, given->lines_count));
     return fill_sheet(call, day, reply);
 }
 

@@ -2,8 +2,8 @@
 #include "app/run.h"
 
 #include "app/said.h"
+#include "app/shifts.h"
 #include "app/stock.h"
-#include "os/zone.h"
 
 static const dw_field day_batch_fields[] = {
     DW_F_ID(dw_day_batch, batch_id, "which"),
@@ -40,34 +40,18 @@ static dw_status no_room(dw_call *call)
 
 /* ---- one mixer ----------------------------------------------------------- */
 
-static const dw_opening *opening_of(const dw_opening *rows, size_t count,
-                                    int64_t weekday)
-{
-    for (size_t i = 0; i < count; i++)
-        if (rows[i].weekday == weekday)
-            return &rows[i];
-    return NULL;
-}
-
-/* When somebody is there: first in, last out; unknown when the day has none. */
+/* When somebody is there: first in, last out; unknown when the day has none.
+ * One person short is a pair of hands less. */
 static dw_status set_hours(dw_call *call, const dw_shop *shop, int64_t day,
                            dw_run_request *run)
 {
-    dw_opening *rows;
-    size_t n;
-    const dw_zone *zone;
-    DW_TRY(dw_rows_get(call, "opening", &dw_opening_noun, NULL, 0, "weekday",
-                       &rows, &n));
-    DW_TRY(dw_zone_load(shop->zone, call->arena, &zone, call->err));
-    const dw_opening *open = opening_of(rows, n, dw_weekday(day));
-    int64_t midnight = day * 86400000LL;
-    run->has_earliest_ms = run->has_last_leaves_ms = open != NULL;
-    if (open) {
-        run->earliest_ms =
-            dw_zone_utc_ms(zone, midnight + open->opens_minute * 60000);
-        run->last_leaves_ms =
-            dw_zone_utc_ms(zone, midnight + open->leaves_minute * 60000);
-    }
+    dw_day_people people;
+    DW_TRY(dw_day_people_read(call, shop, day, &people));
+    run->has_earliest_ms = run->has_last_leaves_ms = people.leaves_ms > 0;
+    run->earliest_ms = people.first_ms;
+    run->last_leaves_ms = people.leaves_ms;
+    if (people.people_count > 0 && (double)people.people_count < run->hands)
+        run->hands = (double)people.people_count;
     return DW_OK;
 }
 

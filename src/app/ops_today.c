@@ -4,6 +4,7 @@
 
 #include "app/batches.h"
 #include "app/said.h"
+#include "app/shifts.h"
 
 #include "os/zone.h"
 
@@ -180,7 +181,7 @@ static dw_status add_use_first(desk *d)
         const dw_stock_line *line = &d->out->stock[i];
         for (size_t j = 0; j < line->ages_count; j++) {
             const dw_stock_age *age = &line->ages[j];
-            if (age->readiness == DW_USE_FIRST)
+            if (age->readiness == DW_USE_FIRST && age->balls > 0)
                 DW_TRY(add(d, (dw_todo){.kind = DW_TODO_USE_FIRST,
                                         .due_ms = day_ends_ms(d, age->last_day),
                                         .product_id = line->product_id,
@@ -249,13 +250,9 @@ static dw_status read_readings(desk *d)
 
 static dw_status set_leaves(desk *d)
 {
-    dw_opening *rows;
-    size_t n;
-    DW_TRY(dw_rows_get(d->call, "opening", &dw_opening_noun, "weekday",
-                       dw_weekday(d->out->day), "id", &rows, &n));
-    if (n > 0)
-        d->out->leaves_ms = dw_zone_utc_ms(
-            d->zone, d->out->day * DAY_MS + rows[0].leaves_minute * 60000);
+    dw_day_people people;
+    DW_TRY(dw_day_people_read(d->call, &d->shop, d->out->day, &people));
+    d->out->leaves_ms = people.leaves_ms;
     return DW_OK;
 }
 

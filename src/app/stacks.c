@@ -1,4 +1,4 @@
-#include "app/stacks.h"
+#include "app/pulls.h"
 
 #include <stdlib.h>
 
@@ -44,24 +44,42 @@ static dw_stack_left left_of(const account *a, const dw_stack *stack)
     if (a->moved_count > 0)
         row = bsearch(&stack->id, a->moved, a->moved_count, sizeof *row,
                       by_stack);
-    int64_t moved = row ? row->balls : 0;
+    int64_t moved = row ? row->balls : 0, counted = row ? row->assumed : 0;
     int64_t left = stack->balls - moved;
-    return (dw_stack_left){*stack, left > 0 ? left : 0, false, moved};
+    return (dw_stack_left){.stack = *stack,
+                           .left = left > 0 ? left : 0,
+                           .assumed = counted != 0,
+                           .moved = moved - counted};
 }
 
-/* Take `missing` from the first stacks, or give what is over to the last. */
+/* Give back what earlier counts took, then what is over to the last. */
+static void give_back(dw_stack_left *group, size_t count, int64_t over)
+{
+    for (size_t i = count; i > 0 && over > 0; i--) {
+        dw_stack_left *one = &group[i - 1];
+        int64_t taken = one->stack.balls - one->moved - one->left;
+        int64_t back = taken < over ? taken : over;
+        if (back <= 0)
+            continue;
+        one->left += back;
+        one->assumed = true;
+        over -= back;
+    }
+    group[count - 1].left += over;
+    group[count - 1].assumed |= over > 0;
+}
+
+/* Take `missing` from the first stacks; below 0, some are over. */
 static void reconcile(dw_stack_left *group, size_t count, int64_t missing)
 {
     for (size_t i = 0; i < count && missing > 0; i++) {
         int64_t gone = missing < group[i].left ? missing : group[i].left;
         group[i].left -= gone;
-        group[i].assumed = gone > 0;
+        group[i].assumed |= gone > 0;
         missing -= gone;
     }
-    if (missing < 0) {
-        group[count - 1].left -= missing;
-        group[count - 1].assumed = true;
-    }
+    if (missing < 0)
+        give_back(group, count, -missing);
 }
 
 /* Stacks of one product and mixing day; `stacks` are sorted by both. */
@@ -89,7 +107,8 @@ static size_t add_group(const account *a, const dw_stock_row *row, size_t *next,
     return n;
 }
 
-dw_status dw_stacks_left(dw_call *call, dw_stack_left **stacks, size_t *count)
+dw_status dw_stacks_counted(dw_call *call, dw_stack_left **stacks,
+                            size_t *count)
 {
     account a = {0};
     DW_TRY(read_account(call, &a));
@@ -107,5 +126,59 @@ dw_status dw_stacks_left(dw_call *call, dw_stack_left **stacks, size_t *count)
     }
     *stacks = list;
     *count = n;
+    return DW_OK;
+}
+
+dw_status dw_stacks_left(dw_call *call, dw_stack_left **stacks, size_t *count)
+{
+    DW_TRY(dw_stacks_counted(call, stacks, count));
+    return dw_pulls_run_down(call, *stacks, *count);
+}
+
+/* ---- a count is booked --------------------------------------------------- */
+
+static bool is_counted(const dw_count_line *lines, size_t n, int64_t product_id)
+{
+    for (size_t i = 0; i < n; i++)
+        if (lines[i].product_id == product_id)
+            return true;
+    return false;
+}
+
+static int64_t left_in(const dw_stack_left *left, size_t n, int64_t stack_id)
+{
+    for (size_t i = 0; i < n; i++)
+        if (left[i].stack.id == stack_id)
+            return left[i].left;
+    return 0;
+}
+
+dw_status dw_stacks_book_count(dw_call *call, const dw_count_line *lines,
+                               size_t lines_count)
+{
+    account a = {0};
+    dw_stack_left *left;
+    size_t n;
+    DW_TRY(dw_stacks_counted(call, &left, &n));
+    DW_TRY(dw_store_stacks_since(call->store, 0, call->arena, &a.stacks,
+                                 &a.stacks_count, call->err));
+    DW_TRY(dw_store_stacks_moved(call->store, 0, call->arena, &a.moved,
+                                 &a.moved_count, call->err));
+    for (size_t i = 0; i < a.stacks_count; i++) {
+        const dw_stack *stack = &a.stacks[i];
+        if (!is_counted(lines, lines_count, stack->product_id))
+            continue;
+        int64_t told = left_of(&a, stack).left;
+        int64_t there = left_in(left, n, stack->id);
+        dw_stack_move move = {.stack_id = stack->id,
+                              .kind = DW_MOVE_COUNT_DIFFERENCE,
+                              .balls = told - there,
+                              .assumed = true,
+                              .occurred_ms = call->occurred_ms,
+                              .person_id = call->person_id};
+        if (move.balls != 0)
+            DW_TRY(dw_row_save(call, "stack_move", &dw_stack_move_noun, &move,
+                               NULL));
+    }
     return DW_OK;
 }

@@ -1,10 +1,12 @@
-#include "app/stock.h"
+#include "app/stacks.h"
 
 #include "os/zone.h"
 
 static const dw_field stock_age_fields[] = {
     DW_F_WHOLE(dw_stock_age, mixing_day, "d", 0, 84000, "made when"),
     DW_F_WHOLE(dw_stock_age, balls, "", 0, 1e9, "how many"),
+    DW_F_WHOLE(dw_stock_age, assumed_gone, "", 0, 1e9,
+               "taken to be pulled by the sheet since the count"),
     DW_F_CHOICE(dw_stock_age, readiness, dw_readiness_words,
                 "by the shop's days"),
     DW_F_WHOLE(dw_stock_age, last_day, "d", 0, 84100, "last day of use"),
@@ -71,36 +73,11 @@ static int64_t build_to_of(const dw_build_to *list, size_t count,
     return 0;
 }
 
-/* The ages of one product; `rows` begins at its first. */
-static dw_status fill_ages(dw_call *call, const dw_stock_row *rows,
-                           size_t count, const dw_cold_days *days, int64_t day,
-                           dw_stock_line *line)
-{
-    line->ages = DW_NEW_ARRAY(call->arena, dw_stock_age, count);
-    if (!line->ages)
-        return dw_fail(call->err, DW_E_ROOM, "stock", NULL);
-    line->ages_count = count;
-    for (size_t i = 0; i < count; i++) {
-        int64_t made = rows[i].mixing_day;
-        dw_readiness now = dw_cold_readiness(days, day - made);
-        dw_readiness then = dw_cold_readiness(days, line->target_day - made);
-        line->ages[i] = (dw_stock_age){made, rows[i].balls, (int)now,
-                                       made + days->last_day};
-        if (now != DW_PAST)
-            line->balls += rows[i].balls;
-        if (then != DW_NOT_YET && then != DW_PAST)
-            line->usable += rows[i].balls;
-    }
-    line->need =
-        line->build_to > line->usable ? line->build_to - line->usable : 0;
-    return DW_OK;
-}
-
 typedef struct sources {
     dw_product *products;
     dw_build_to *build_to;
-    dw_stock_row *rows;
-    size_t products_count, build_to_count, rows_count;
+    dw_stack_left *stacks; /* by product and mixing day */
+    size_t products_count, build_to_count, stacks_count;
 } sources;
 
 static dw_status read_sources(dw_call *call, sources *from)
@@ -109,22 +86,48 @@ static dw_status read_sources(dw_call *call, sources *from)
                        "position, id", &from->products, &from->products_count));
     DW_TRY(dw_rows_get(call, "build_to", &dw_build_to_noun, NULL, 0, "id",
                        &from->build_to, &from->build_to_count));
-    return dw_store_stock(call->store, call->arena, &from->rows,
-                          &from->rows_count, call->err);
+    return dw_stacks_left(call, &from->stacks, &from->stacks_count);
 }
 
-/* Rows come sorted by product: find one product's run. */
-static const dw_stock_row *run_of(const sources *from, int64_t product_id,
-                                  size_t *count)
+/* The stacks of one product, those of a mixing day as one age. */
+static dw_status gather_ages(dw_call *call, const sources *from,
+                             dw_stock_line *line)
 {
-    size_t i = 0, n = 0;
-    while (i < from->rows_count && from->rows[i].product_id != product_id)
-        i++;
-    while (i + n < from->rows_count &&
-           from->rows[i + n].product_id == product_id)
-        n++;
-    *count = n;
-    return from->rows + i;
+    line->ages = DW_NEW_ARRAY(call->arena, dw_stock_age, from->stacks_count);
+    if (!line->ages)
+        return dw_fail(call->err, DW_E_ROOM, "stock", NULL);
+    for (size_t i = 0; i < from->stacks_count; i++) {
+        const dw_stack_left *left = &from->stacks[i];
+        int64_t made = left->stack.mixing_day;
+        if (left->stack.product_id != line->product_id)
+            continue;
+        size_t last = line->ages_count;
+        if (last == 0 || line->ages[last - 1].mixing_day != made)
+            line->ages[line->ages_count++] = (dw_stock_age){.mixing_day = made};
+        dw_stock_age *age = &line->ages[line->ages_count - 1];
+        age->balls += left->left;
+        age->assumed_gone += left->assumed_gone;
+    }
+    return DW_OK;
+}
+
+static void fill_ages(const dw_cold_days *days, int64_t day,
+                      dw_stock_line *line)
+{
+    for (size_t i = 0; i < line->ages_count; i++) {
+        dw_stock_age *age = &line->ages[i];
+        int64_t made = age->mixing_day;
+        dw_readiness now = dw_cold_readiness(days, day - made);
+        dw_readiness then = dw_cold_readiness(days, line->target_day - made);
+        age->readiness = (int)now;
+        age->last_day = made + days->last_day;
+        if (now != DW_PAST)
+            line->balls += age->balls;
+        if (then != DW_NOT_YET && then != DW_PAST)
+            line->usable += age->balls;
+    }
+    line->need =
+        line->build_to > line->usable ? line->build_to - line->usable : 0;
 }
 
 dw_status dw_stock_of(dw_call *call, const dw_shop *shop, int64_t day,
@@ -151,9 +154,8 @@ dw_status dw_stock_of(dw_call *call, const dw_shop *shop, int64_t day,
         line->target_day = day + (days.ready_day > 1 ? days.ready_day : 1);
         line->build_to = build_to_of(from.build_to, from.build_to_count,
                                      product->id, dw_weekday(line->target_day));
-        size_t ages;
-        const dw_stock_row *rows = run_of(&from, product->id, &ages);
-        DW_TRY(fill_ages(call, rows, ages, &days, day, line));
+        DW_TRY(gather_ages(call, &from, line));
+        fill_ages(&days, day, line);
     }
     *lines = list;
     *count = n;

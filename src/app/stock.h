@@ -12,7 +12,8 @@ dw_cold_days dw_product_days(const dw_shop *shop, const dw_product *product);
 /* Balls of one mixing day. */
 typedef struct dw_stock_age {
     int64_t mixing_day, balls;
-    int readiness; /* on the day asked for */
+    int64_t assumed_gone; /* taken to be pulled by the sheet, since the count */
+    int readiness;        /* on the day asked for */
     int64_t last_day;
 } dw_stock_age;
 

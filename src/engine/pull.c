@@ -7,7 +7,7 @@
  */
 enum { TICK_MINUTES = 5, BENCH_MOST = 512 };
 static const int64_t MINUTE_MS = 60000;
-static const int64_t TICK_MS = TICK_MINUTES * 60000;
+static const int64_t TICK_MS = (int64_t)TICK_MINUTES * 60000;
 
 typedef struct bench_row {
     double balls;
@@ -51,10 +51,11 @@ static double normal(uint64_t *seed)
 static double poisson(uint64_t *seed, double mean)
 {
     double count = 0;
-    for (; mean > 0; mean -= 30) {
-        double part = mean < 30 ? mean : 30, u = unit(seed);
+    int parts = (int)ceil(mean / 30);
+    for (int i = 0; i < parts; i++) {
+        double part = fmin(30, mean - 30. * i), u = unit(seed);
         double mass = exp(-part), sum = mass;
-        for (double k = 1; u > sum && k < 400; k++) {
+        for (int k = 1; u > sum && k < 400; k++) {
             mass *= part / k;
             sum += mass;
             count++;

@@ -70,6 +70,7 @@ typedef const char *const *dw_store__migration;
 extern const char *const dw_store__schema_shop[];
 extern const char *const dw_store__schema_batch[];
 extern const char *const dw_store__schema_taught[];
+extern const char *const dw_store__schema_service[];
 extern const dw_store__migration dw_store__migrations[];
 extern const size_t dw_store__migrations_count;
 /* dw_store_open with another list of migrations, for tests of migrating; the

@@ -108,6 +108,8 @@ typedef struct dw_standard_batch {
 typedef struct dw_outlet {
     int64_t id;
     const char *name;
+    bool has_promised_days; /* else the business's own */
+    int64_t promised_days;
 } dw_outlet;
 
 /* ---- what goes in ------------------------------------------------------- */
@@ -120,6 +122,9 @@ typedef struct dw_material {
     double water_percent, protein_percent, pack_kg;
     int64_t pack_price; /* minor units */
     const char *allergens;
+    bool has_lead_days, has_keep_days;
+    int64_t lead_days; /* from the order to the shelf */
+    int64_t keep_days; /* it is used within */
     bool here;
 } dw_material;
 
@@ -128,6 +133,8 @@ typedef struct dw_material_lot {
     const char *code, *supplier;
     int64_t received_ms, best_before_day;
     double water_correction_percent; /* carried forward to the next batches */
+    bool has_kg;
+    double kg; /* received; none: its stock is not followed */
     bool open;
 } dw_material_lot;
 
@@ -479,10 +486,87 @@ typedef struct dw_taught_row {
     X(dw_cup_reading, cup_reading)                                             \
     X(dw_left_out, left_out)                                                   \
     X(dw_taught_row, taught)
+/* ---- service, drops, purchases ------------------------------------------ */
+
+extern const char *const dw_run_down_words[]; /* pull_sheet taps */
+enum { DW_RUN_DOWN_PULL_SHEET, DW_RUN_DOWN_TAPS };
+
+/* One row, id 1; without it the presets hold. */
+typedef struct dw_service {
+    int64_t id;
+    int run_down;
+    double pull_step_minutes, day_sd_percent, short_cost_balls;
+    int short_rule; /* dw_allot_rule */
+    int64_t promised_days;
+    double door_most_c;
+    int64_t buy_days;
+} dw_service;
+
+typedef struct dw_shift {
+    int64_t id, person_id, weekday, from_minute, to_minute;
+} dw_shift;
+
+/* One day that is unlike its weekday: a holiday (person_id 0), somebody away,
+ * somebody here who else is not. */
+typedef struct dw_shift_change {
+    int64_t id, day, person_id;
+    bool here;
+    int64_t from_minute, to_minute;
+    const char *note;
+} dw_shift_change;
+
+typedef struct dw_drop_day {
+    int64_t id, outlet_id, weekday, at_minute, cutoff_minutes;
+} dw_drop_day;
+
+/* Append-only: the newest of an outlet and day counts. */
+typedef struct dw_outlet_order {
+    int64_t id, outlet_id, day, placed_ms;
+    bool late;
+    int64_t person_id;
+    const char *note;
+} dw_outlet_order;
+
+typedef struct dw_outlet_order_line {
+    int64_t id, order_id, product_id, balls;
+} dw_outlet_order_line;
+
+typedef struct dw_drop_made {
+    int64_t id, day, outlet_id, loaded_ms, arrived_ms;
+    bool has_door_c;
+    double door_c;
+    int64_t person_id;
+    const char *note;
+} dw_drop_made;
+
+typedef struct dw_drop_line {
+    int64_t id, drop_id, product_id, stack_id, mixing_day, balls, boxes;
+    int64_t refused;
+    bool credited;
+    const char *reason;
+} dw_drop_line;
+
+/* Boxes owed by an outlet: those out less those back. */
+typedef struct dw_box_move {
+    int64_t id, outlet_id, drop_id, boxes_out, boxes_back;
+    int64_t occurred_ms, person_id;
+} dw_box_move;
+
+#define DW_NOUNS_SERVICE(X)                                                    \
+    X(dw_service, service)                                                     \
+    X(dw_shift, shift)                                                         \
+    X(dw_shift_change, shift_change)                                           \
+    X(dw_drop_day, drop_day)                                                   \
+    X(dw_outlet_order, outlet_order)                                           \
+    X(dw_outlet_order_line, outlet_order_line)                                 \
+    X(dw_drop_made, drop_made)                                                 \
+    X(dw_drop_line, drop_line)                                                 \
+    X(dw_box_move, box_move)
 
 #define DW_NOUN_SHAPE(type, table) extern const dw_shape dw_##table##_noun;
 DW_NOUNS_SHOP(DW_NOUN_SHAPE)
 DW_NOUNS_BATCH(DW_NOUN_SHAPE)
 DW_NOUNS_TAUGHT(DW_NOUN_SHAPE)
+DW_NOUNS_SERVICE(DW_NOUN_SHAPE)
 
 #endif

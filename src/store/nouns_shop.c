@@ -146,6 +146,8 @@ NOUN(standard_batch, dw_standard_batch, "a batch size the shop likes");
 static const dw_field outlet_fields[] = {
     DW_F_ID(dw_outlet, id, "which shop"),
     DW_F_TEXT(dw_outlet, name, 60, "what people call it"),
+    DW_F_WHOLE_OPT(dw_outlet, promised_days, "d", 0, 60,
+                   "its balls have left at least, when they come"),
 };
 NOUN(outlet, dw_outlet, "a shop that gets dough");
 
@@ -161,6 +163,10 @@ static const dw_field material_fields[] = {
     DW_F_WHOLE_PRESET(dw_material, pack_price, "minor units", 0, 1e9, 0,
                       "price of a pack"),
     DW_F_TEXT_OPT(dw_material, allergens, 120, "as they stand on the label"),
+    DW_F_WHOLE_OPT(dw_material, lead_days, "d", 0, 60,
+                   "from the order to the shelf"),
+    DW_F_WHOLE_OPT(dw_material, keep_days, "d", 1, 1000,
+                   "it is used within, once here"),
     DW_F_YES(dw_material, here, true, "still in use"),
 };
 NOUN(material, dw_material, "something that goes into dough");
@@ -175,6 +181,7 @@ static const dw_field material_lot_fields[] = {
                       "0 when not printed"),
     DW_F_REAL_PRESET(dw_material_lot, water_correction_percent, "percent", -15,
                      15, 0, "water this lot wants beside the formula's"),
+    DW_F_REAL_OPT(dw_material_lot, kg, "kg", 0, 100000, "received"),
     DW_F_YES(dw_material_lot, open, true, "in use"),
 };
 NOUN(material_lot, dw_material_lot, "a lot of a material");

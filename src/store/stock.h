@@ -16,9 +16,10 @@ extern const dw_shape dw_stock_row_shape;
 dw_status dw_store_stock(dw_store *store, dw_arena *arena, dw_stock_row **rows,
                          size_t *count, dw_err *err);
 
-/* A stack and how many of its balls were moved out of it. */
+/* A stack and how many of its balls were moved out of it; of these, how many by
+ * no tap. */
 typedef struct dw_stack_moved {
-    int64_t stack_id, balls;
+    int64_t stack_id, balls, assumed;
 } dw_stack_moved;
 
 /* Stacks of that mixing day or later, by product, mixing day and the time they
@@ -29,5 +30,23 @@ dw_status dw_store_stacks_since(dw_store *store, int64_t mixing_day,
 dw_status dw_store_stacks_moved(dw_store *store, int64_t mixing_day,
                                 dw_arena *arena, dw_stack_moved **rows,
                                 size_t *count, dw_err *err);
+
+/* When each product that was ever counted was counted last. */
+typedef struct dw_stock_counted {
+    int64_t product_id, at_ms;
+} dw_stock_counted;
+dw_status dw_store_stock_counted(dw_store *store, dw_arena *arena,
+                                 dw_stock_counted **rows, size_t *count,
+                                 dw_err *err);
+
+/* What left a stack since a moment; service: somebody pulled, used or put it
+ * back. */
+typedef struct dw_stack_went {
+    int64_t stack_id, product_id, balls, occurred_ms;
+    bool service;
+} dw_stack_went;
+dw_status dw_store_stacks_went(dw_store *store, int64_t since_ms,
+                               dw_arena *arena, dw_stack_went **rows,
+                               size_t *count, dw_err *err);
 
 #endif

@@ -136,7 +136,7 @@ TEST(awkward_names_are_written_and_read_back_equal, LIMIT, "round trip")
     desk d;
     desk_set(&d);
     for (size_t i = 0; i < DW_COUNT(names); i++) {
-        dw_outlet row = {0, names[i]}, back;
+        dw_outlet row = {.name = names[i]}, back;
         const char *text;
         size_t bytes;
         d.arena.used = 0;
