@@ -2,6 +2,7 @@
 #include "app/batches.h"
 
 #include "app/said.h"
+#include "app/stack_life.h"
 #include "app/stock.h"
 #include "app/taught.h"
 
@@ -57,6 +58,10 @@ static const dw_field clock_fields[] = {
               "of the open stack, by which that is reckoned"),
     DW_F_WHOLE(dw_card_clock, open_readings, "", 0, 1e9,
                "core probes it was learned from; 0: the shop's setting"),
+    DW_F_ONE_OPT(dw_card_clock, life, &dw_stack_close_shape,
+                 "when to close, by the life of the balls"),
+    DW_F_CHOICE_OPT(dw_card_clock, no_life, dw_no_life_words,
+                    "why their life cannot tell"),
     DW_F_WHOLE(dw_card_clock, ready_day, "d", 0, 84100, "first day of use"),
     DW_F_WHOLE(dw_card_clock, best_day, "d", 0, 84100, "best day"),
     DW_F_WHOLE(dw_card_clock, use_first_day, "d", 0, 84100, "then use first"),
@@ -64,7 +69,7 @@ static const dw_field clock_fields[] = {
 };
 static const dw_shape clock_shape =
     DW_SHAPE("card_clock", dw_card_clock, clock_fields,
-             "the trade's clock, a rule of thumb");
+             "the trade's clock, a rule of thumb, and that of the life");
 
 static const dw_field totals_fields[] = {
     DW_F_REAL(dw_card_totals, flour_kg, "kg", 0, 1e5, "flour in the bowl"),
@@ -392,5 +397,6 @@ dw_status dw_card_read(dw_call *call, int64_t batch_id, dw_card *card)
     DW_TRY(read_rows(call, batch_id, &recipe, card));
     DW_TRY(fill_bowl(call, &shop, &recipe, card));
     DW_TRY(fill_clock(call, &shop, card));
+    DW_TRY(dw_card_close_fill(call, &shop, card));
     return dw_card_water_fill(call, &recipe, card);
 }

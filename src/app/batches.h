@@ -39,13 +39,26 @@ typedef struct dw_card_water {
     bool warm_bowl; /* the batch before left it warm */
 } dw_card_water;
 
-/* The clock on the wall: what is due when, by the trade's rules. */
+/* When to close a stack by the life of its balls, and what that was worked out
+ * from. */
+typedef struct dw_stack_close {
+    int64_t from_ms, by_ms, by_early_ms, by_late_ms;
+    double dough_c, room_c, air_c, bench_h, piece_g, open_w_per_m2_k;
+    int64_t open_readings; /* core probes that was learned from; 0: set */
+} dw_stack_close;
+extern const dw_shape dw_stack_close_shape;
+
+/* The clock on the wall: what is due when, by the trade's rules; and when to
+ * close by the life of the balls, where it can be told. */
 typedef struct dw_card_clock {
     bool has_box_by_ms, has_close;
     int64_t box_by_ms; /* mixer stop + the bench's minutes */
     int64_t close_from_ms, close_by_ms;
     double open_w_per_m2_k; /* of the open stack, by which it is reckoned */
     int64_t open_readings;  /* core probes it was learned from; 0: set */
+    bool has_life, has_no_life;
+    dw_stack_close life;
+    int no_life; /* why the life cannot tell, once there are stacks */
     int64_t ready_day, best_day, use_first_day, last_day; /* civil days */
 } dw_card_clock;
 
@@ -104,6 +117,9 @@ dw_status dw_reading_or(dw_call *call, int64_t batch_id, int kind, double usual,
 
 /* Where stacks go; 0 when the shop has no cold room. */
 dw_status dw_first_cold_room(dw_call *call, int64_t *id);
+
+/* Fill card->clock's life from its stacks (stack_close.c). */
+dw_status dw_card_close_fill(dw_call *call, const dw_shop *shop, dw_card *card);
 
 /* Hours from the last box until the core of such a ball is between the shop's
  * two closing temperatures, by today's cold room. *known false: the room is too

@@ -2,6 +2,7 @@
 
 #include "app/doubt.h"
 #include "app/say_slip.h"
+#include "app/stack_life.h"
 #include "app/stock.h"
 #include "doughwright/say.h"
 
@@ -136,6 +137,36 @@ dw_status dw_first_cold_room(dw_call *call, int64_t *id)
     return DW_OK;
 }
 
+/* By the life of its balls; where that cannot tell, by the trade's clock. */
+static dw_status set_close_due(dw_call *call, const dw_shop *shop,
+                               const dw_batch_row *batch,
+                               const dw_batch_piece *piece,
+                               const dw_product *product, dw_stack *stack)
+{
+    dw_stack_lives lives;
+    dw_stack_close by_life;
+    bool read, known;
+    int none;
+    size_t used = call->arena->used; /* nothing of it is kept */
+    DW_TRY(dw_stack_lives_begin(call, shop, 0, 1, &lives));
+    DW_TRY(dw_stack_close_of(&lives, stack, batch, product, &by_life,
+                             &stack->close_by_life, &none));
+    call->arena->used = used;
+    if (stack->close_by_life) {
+        stack->close_due_ms = by_life.by_ms;
+        return DW_OK;
+    }
+    double dough_c = batch->dough_goal_c;
+    DW_TRY(dw_reading_newest(call, batch->id, DW_READ_DOUGH, &dough_c, &read));
+    dw_cold_close by_clock;
+    DW_TRY(
+        dw_close_hours(call, shop, piece->ball_kg, dough_c, &by_clock, &known));
+    if (known)
+        stack->close_due_ms =
+            batch->last_box_ms + (int64_t)(by_clock.by_h * 3600000);
+    return DW_OK;
+}
+
 static dw_status make_stack(dw_call *call, const dw_shop *shop,
                             const dw_batch_row *batch,
                             const dw_batch_piece *piece, int64_t cold_room_id)
@@ -157,14 +188,7 @@ static dw_status make_stack(dw_call *call, const dw_shop *shop,
                       .last_day = batch->day + days.last_day};
     stack.boxes =
         (piece->balls_made + product.balls_per_box - 1) / product.balls_per_box;
-    double dough_c = batch->dough_goal_c;
-    bool read, known;
-    DW_TRY(dw_reading_newest(call, batch->id, DW_READ_DOUGH, &dough_c, &read));
-    dw_cold_close close;
-    DW_TRY(dw_close_hours(call, shop, piece->ball_kg, dough_c, &close, &known));
-    if (known)
-        stack.close_due_ms =
-            batch->last_box_ms + (int64_t)(close.by_h * 3600000);
+    DW_TRY(set_close_due(call, shop, batch, piece, &product, &stack));
     return dw_row_save(call, "stack", &dw_stack_noun, &stack, NULL);
 }
 

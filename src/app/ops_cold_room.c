@@ -126,17 +126,11 @@ static int64_t starts_ms(const desk *d, int64_t day)
     return dw_zone_day_starts_ms(d->zone, day, (int)d->shop.cutover_minutes);
 }
 
-/* A stack keeps the days it was made under; balls of none have the product's
- * of today. */
 static void fill_days(const desk *d, const dw_stack *stack,
                       const dw_product *product, row *out)
 {
     int64_t day0 = stack->mixing_day;
-    dw_cold_days days = dw_product_days(&d->shop, product);
-    if (stack->id != 0)
-        days =
-            (dw_cold_days){stack->ready_day - day0, stack->best_day - day0,
-                           stack->use_first_day - day0, stack->last_day - day0};
+    dw_cold_days days = dw_stack_days(&d->shop, stack, product);
     out->days = (by_days){starts_ms(d, day0 + days.ready_day),
                           starts_ms(d, day0 + days.best_day),
                           starts_ms(d, day0 + days.use_first_day),

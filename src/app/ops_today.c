@@ -2,9 +2,10 @@
  * readings, every running timer. The handover sheet is made from the same. */
 #include "app/today.h"
 
-#include "app/batches.h"
 #include "app/said.h"
 #include "app/shifts.h"
+#include "app/stack_life.h"
+#include "app/stacks.h"
 
 #include "os/zone.h"
 
@@ -17,6 +18,8 @@
 const char *const dw_todo_words[] = {
     "mix", "box", "close", "use_first", "count", "discard_minors", NULL};
 
+const char *const dw_todo_by_words[] = {"life", "clock", "days", NULL};
+
 static const dw_field todo_fields[] = {
     DW_F_CHOICE(dw_todo, kind, dw_todo_words, "what to do"),
     DW_F_MOMENT(dw_todo, due_ms, "until when"),
@@ -27,6 +30,8 @@ static const dw_field todo_fields[] = {
     DW_F_WHOLE_PRESET(dw_todo, balls, "", 0, 1e9, 0, "how many balls"),
     DW_F_WHOLE_PRESET(dw_todo, boxes, "", 0, 1e9, 0, "in how many boxes"),
     DW_F_ID(dw_todo, minors_lot_id, "which bags of minors"),
+    DW_F_CHOICE_OPT(dw_todo, by, dw_todo_by_words,
+                    "life of the balls, the trade's clock or the shop's days"),
 };
 static const dw_shape todo_shape =
     DW_SHAPE("todo", dw_todo, todo_fields, "one thing to do");
@@ -49,6 +54,10 @@ static const dw_field today_fields[] = {
     DW_F_MOMENT(dw_agenda, leaves_ms, "last person leaves; 0: not known"),
     DW_F_MOMENT(dw_agenda, counted_ms, "newest count; 0: none yet"),
     DW_F_MANY_OPT(dw_agenda, next, &todo_shape, 10000, "soonest first"),
+    DW_F_MANY_OPT(dw_agenda, dying, &todo_shape, 100000,
+                  "past already, or before the business day is over"),
+    DW_F_ONE(dw_agenda, limits, &dw_life_limits_shape,
+             "what the windows go by"),
     DW_F_MANY_OPT(dw_agenda, timers, &timer_shape, 1000, "running steps"),
     DW_F_MANY_OPT(dw_agenda, readings, &dw_reading_noun, 4,
                   "newest flour, room, tap and cold room"),
@@ -66,6 +75,13 @@ typedef struct desk {
     dw_agenda *out;
     size_t room;
 } desk;
+
+static int by_due(const void *a, const void *b)
+{
+    int64_t left = ((const dw_todo *)a)->due_ms,
+            right = ((const dw_todo *)b)->due_ms;
+    return (left > right) - (left < right);
+}
 
 static dw_status no_room(dw_call *call)
 {
@@ -160,9 +176,11 @@ static dw_status add_stacks(desk *d)
                           stacks[i].product_id, "product_id", &product));
         DW_TRY(dw_row_get(d->call, "batch", &dw_batch_noun, stacks[i].batch_id,
                           "batch_id", &batch));
-        DW_TRY(add(d, (dw_todo){DW_TODO_CLOSE, stacks[i].close_due_ms, batch.id,
-                                batch.number, product.id, product.name,
-                                stacks[i].balls, stacks[i].boxes, 0}));
+        DW_TRY(add(
+            d, (dw_todo){DW_TODO_CLOSE, stacks[i].close_due_ms, batch.id,
+                         batch.number, product.id, product.name,
+                         stacks[i].balls, stacks[i].boxes, 0, true,
+                         stacks[i].close_by_life ? DW_BY_LIFE : DW_BY_CLOCK}));
     }
     return DW_OK;
 }
@@ -175,20 +193,91 @@ static int64_t day_ends_ms(const desk *d, int64_t day)
                                  (int)d->shop.cutover_minutes);
 }
 
+static int64_t boxes_of(int64_t balls, int64_t per_box)
+{
+    return (balls + per_box - 1) / per_box;
+}
+
+/* What is to be used before all other: by the life of its balls, else by the
+ * days it was made under. The end of either is until when. */
+static dw_status use_first_of(desk *d, dw_stack_lives *lives,
+                              const dw_stack_left *left, dw_todo *one,
+                              bool *found)
+{
+    const dw_stack *stack = &left->stack;
+    dw_product product;
+    dw_batch_row batch = {.number = 0};
+    dw_stack_life life;
+    bool has_life = false;
+    int none;
+    DW_TRY(dw_row_get(d->call, "product", &dw_product_noun, stack->product_id,
+                      "product_id", &product));
+    if (stack->batch_id != 0) {
+        DW_TRY(dw_row_get(d->call, "batch", &dw_batch_noun, stack->batch_id,
+                          "batch_id", &batch));
+        DW_TRY(dw_stack_life_of(lives, stack, &batch, &product, &life,
+                                &has_life, &none));
+    }
+    int64_t now_ms = d->call->now_ms;
+    dw_cold_days days = dw_stack_days(&d->shop, stack, &product);
+    int64_t age = d->out->day - stack->mixing_day;
+    *one = (dw_todo){
+        .kind = DW_TODO_USE_FIRST,
+        .number = batch.number,
+        .product_id = product.id,
+        .name = product.name,
+        .balls = left->left,
+        .boxes = boxes_of(left->left, product.balls_per_box),
+        .has_by = true,
+        .by = has_life ? DW_BY_LIFE : DW_BY_DAYS,
+        .due_ms = has_life ? life.end.at_ms
+                           : day_ends_ms(d, stack->mixing_day + days.last_day)};
+    *found = has_life ? life.use_first.at_ms != 0 &&
+                            life.use_first.at_ms <= now_ms &&
+                            (life.end.at_ms == 0 || life.end.at_ms > now_ms)
+                      : dw_cold_readiness(&days, age) == DW_USE_FIRST;
+    return DW_OK;
+}
+
+/* Stacks of one product that go by the same are one thing to do, until the
+ * first of them is past. */
+static bool joined(dw_agenda *out, size_t from, const dw_todo *one)
+{
+    for (size_t i = from; i < out->next_count; i++) {
+        dw_todo *other = &out->next[i];
+        if (other->product_id != one->product_id || other->by != one->by)
+            continue;
+        other->balls += one->balls;
+        other->boxes += one->boxes;
+        other->number = 0; /* of several batches */
+        if (one->due_ms != 0 &&
+            (other->due_ms == 0 || one->due_ms < other->due_ms))
+            other->due_ms = one->due_ms;
+        return true;
+    }
+    return false;
+}
+
 static dw_status add_use_first(desk *d)
 {
-    for (size_t i = 0; i < d->out->stock_count; i++) {
-        const dw_stock_line *line = &d->out->stock[i];
-        for (size_t j = 0; j < line->ages_count; j++) {
-            const dw_stock_age *age = &line->ages[j];
-            if (age->readiness == DW_USE_FIRST && age->balls > 0)
-                DW_TRY(add(d, (dw_todo){.kind = DW_TODO_USE_FIRST,
-                                        .due_ms = day_ends_ms(d, age->last_day),
-                                        .product_id = line->product_id,
-                                        .name = line->name,
-                                        .balls = age->balls}));
-        }
+    dw_stack_left *left;
+    size_t n, from = d->out->next_count;
+    dw_stack_lives lives;
+    DW_TRY(dw_stacks_left(d->call, &left, &n));
+    DW_TRY(dw_stack_lives_begin(d->call, &d->shop, 0, n, &lives));
+    d->out->dying = DW_NEW_ARRAY(d->call->arena, dw_todo, n + 1);
+    if (!d->out->dying)
+        return no_room(d->call);
+    for (size_t i = 0; i < n; i++) {
+        dw_todo one;
+        bool found;
+        DW_TRY(use_first_of(d, &lives, &left[i], &one, &found));
+        if (one.due_ms != 0 && one.due_ms <= day_ends_ms(d, d->out->day))
+            d->out->dying[d->out->dying_count++] = one;
+        if (found && !joined(d->out, from, &one))
+            DW_TRY(add(d, one));
     }
+    qsort(d->out->dying, d->out->dying_count, sizeof(dw_todo), by_due);
     return DW_OK;
 }
 
@@ -256,13 +345,6 @@ static dw_status set_leaves(desk *d)
     return DW_OK;
 }
 
-static int by_due(const void *a, const void *b)
-{
-    int64_t left = ((const dw_todo *)a)->due_ms,
-            right = ((const dw_todo *)b)->due_ms;
-    return (left > right) - (left < right);
-}
-
 static dw_status open_desk(desk *d)
 {
     dw_call *call = d->call;
@@ -270,6 +352,7 @@ static dw_status open_desk(desk *d)
     DW_TRY(dw_shop_get(call, &d->shop));
     DW_TRY(dw_zone_load(d->shop.zone, call->arena, &d->zone, call->err));
     out->now_ms = call->now_ms;
+    out->limits = dw_stack_life_limits();
     out->day = dw_zone_day(d->zone, call->now_ms, (int)d->shop.cutover_minutes);
     d->room = 2000;
     out->next = DW_NEW_ARRAY(call->arena, dw_todo, d->room);

@@ -77,6 +77,12 @@ bool dw_stack_story_live(dw_stack_lives *lives, dw_stack_story *story,
                          const dw_stack_life *life, dw_life_reply *reply);
 /* What the windows of all stacks go by. */
 dw_life_limits dw_stack_life_limits(void);
+/* When to close such a stack, by its life. known false: `none` tells why; so
+ * too when the room is too warm for it. */
+dw_status dw_stack_close_of(dw_stack_lives *lives, const dw_stack *stack,
+                            const dw_batch_row *batch,
+                            const dw_product *product, dw_stack_close *close,
+                            bool *known, int *none);
 /* Told and lived. has_life false: `none` tells why. */
 dw_status dw_stack_life_of(dw_stack_lives *lives, const dw_stack *stack,
                            const dw_batch_row *batch, const dw_product *product,

@@ -64,6 +64,16 @@ dw_cold_days dw_product_days(const dw_shop *shop, const dw_product *product)
     };
 }
 
+dw_cold_days dw_stack_days(const dw_shop *shop, const dw_stack *stack,
+                           const dw_product *product)
+{
+    int64_t day0 = stack->mixing_day;
+    if (stack->id == 0)
+        return dw_product_days(shop, product);
+    return (dw_cold_days){stack->ready_day - day0, stack->best_day - day0,
+                          stack->use_first_day - day0, stack->last_day - day0};
+}
+
 static int64_t build_to_of(const dw_build_to *list, size_t count,
                            int64_t product_id, int64_t weekday)
 {

@@ -9,6 +9,10 @@
 /* The days of use of a product: its own, or the shop's. */
 dw_cold_days dw_product_days(const dw_shop *shop, const dw_product *product);
 
+/* Those a stack was made under; balls of none have the product's of today. */
+dw_cold_days dw_stack_days(const dw_shop *shop, const dw_stack *stack,
+                           const dw_product *product);
+
 /* Balls of one mixing day. */
 typedef struct dw_stock_age {
     int64_t mixing_day, balls;

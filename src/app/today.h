@@ -4,6 +4,7 @@
 #define DW_APP_TODAY_H
 
 #include "app/stock.h"
+#include "doughwright/life.h"
 
 extern const char *const dw_todo_words[]; /* mix box close use_first count
                                              discard_minors */
@@ -16,6 +17,13 @@ enum {
     DW_TODO_DISCARD_MINORS
 };
 
+extern const char *const dw_todo_by_words[]; /* life clock days */
+enum {
+    DW_BY_LIFE,  /* of the balls, from their readings and times */
+    DW_BY_CLOCK, /* the trade's clock, a rule of thumb */
+    DW_BY_DAYS   /* the shop's days */
+};
+
 /* One thing to do. */
 typedef struct dw_todo {
     int kind;
@@ -24,6 +32,8 @@ typedef struct dw_todo {
     const char *name;                     /* formula or product */
     int64_t balls, boxes;
     int64_t minors_lot_id;
+    bool has_by;
+    int by; /* what says so, where it is not the plan */
 } dw_todo;
 
 /* A step that runs. */
@@ -37,12 +47,15 @@ typedef struct dw_timer {
 
 typedef struct dw_agenda {
     int64_t now_ms, day, leaves_ms, counted_ms;
-    dw_todo *next; /* soonest first */
+    dw_todo *next;  /* soonest first */
+    dw_todo *dying; /* stacks past before the business day is over */
+    dw_life_limits limits;
     dw_timer *timers;
     dw_reading_row *readings; /* newest flour, room, tap, cold room */
     dw_stock_line *stock;
     dw_batch_row *open; /* batches that still want something */
-    size_t next_count, timers_count, readings_count, stock_count, open_count;
+    size_t next_count, dying_count, timers_count, readings_count, stock_count,
+        open_count;
 } dw_agenda;
 
 /* What today.get answers. */

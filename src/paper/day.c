@@ -104,6 +104,50 @@ static void draw_use_first(dw_sheet *sheet, const dw_agenda *agenda)
                DW_MSG("No dough is on its last days."));
 }
 
+/* ---- what dies tonight --------------------------------------------------- */
+
+static const char *dying_sentence(dw_sheet *sheet, const dw_todo *one)
+{
+    const dw_value values[] = {
+        DW_VALUE_NUMBER("balls", (double)one->balls),
+        DW_VALUE_TEXT("name", one->name ? one->name : ""),
+        DW_VALUE_NUMBER("number", (double)one->number),
+        DW_VALUE_NUMBER("boxes", (double)one->boxes),
+    };
+    return dw_paper__say(
+        sheet,
+        one->number
+            ? DW_MSG("{balls} × {name}, batch {number} (boxes: {boxes})")
+            : DW_MSG("{balls} × {name} (boxes: {boxes})"),
+        values, DW_COUNT(values));
+}
+
+/* Stacks that are past, or will be before the business day is over. */
+static void draw_dying(dw_sheet *sheet, const dw_agenda *agenda)
+{
+    dw_sheet_heading(sheet, dw_paper__word(sheet, DW_MSG("What dies tonight")),
+                     24);
+    if (agenda->dying_count == 0) {
+        dw_sheet_gap(sheet, 3);
+        dw_sheet_say(sheet, DW_INK_BODY,
+                     dw_paper__word(sheet, DW_MSG("No dough dies tonight.")));
+    }
+    for (size_t i = 0; i < agenda->dying_count; i++) {
+        const dw_todo *one = &agenda->dying[i];
+        const dw_cell cells[] = {
+            {DW_CELL_BOX, 16, DW_INK_BODY, NULL},
+            {DW_CELL_TEXT, 84, DW_INK_STRONG,
+             one->due_ms > agenda->now_ms
+                 ? dw_paper__clock(sheet, one->due_ms)
+                 : dw_paper__short_day(sheet,
+                                       dw_paper__day_of(sheet, one->due_ms))},
+            {DW_CELL_TEXT, 0, DW_INK_BODY, dying_sentence(sheet, one)},
+            {DW_CELL_BLANK, 70, DW_INK_BODY, NULL},
+        };
+        dw_sheet_row(sheet, cells, DW_COUNT(cells));
+    }
+}
+
 /* ---- readings ------------------------------------------------------------ */
 
 static const dw_reading_row *reading_of(const dw_agenda *agenda, int kind)
@@ -227,6 +271,7 @@ static void draw_day(dw_sheet *sheet, const void *object)
     draw_mix(sheet, agenda);
     draw_close(sheet, agenda);
     draw_use_first(sheet, agenda);
+    draw_dying(sheet, agenda);
     draw_count(sheet, agenda);
 }
 
@@ -357,6 +402,7 @@ static void draw_handover(dw_sheet *sheet, const void *object)
     draw_timers(sheet, agenda);
     draw_close(sheet, agenda);
     draw_use_first(sheet, agenda);
+    draw_dying(sheet, agenda);
     draw_open(sheet, agenda);
     draw_signs(sheet);
 }

@@ -61,9 +61,8 @@ dw_status dw_store__match(sqlite3_stmt *statement, const dw_shape *shape,
                           dw_err *err);
 /* The current result row into *row, texts copied into the arena. */
 dw_status dw_store__read(sqlite3_stmt *statement,
-                         const dw_store__places *columns,
-                         const dw_shape *shape, dw_arena *arena, void *row,
-                         dw_err *err);
+                         const dw_store__places *columns, const dw_shape *shape,
+                         dw_arena *arena, void *row, dw_err *err);
 
 /* Migration n is element n - 1: a NULL-terminated list of statements. */
 typedef const char *const *dw_store__migration;
@@ -71,6 +70,7 @@ extern const char *const dw_store__schema_shop[];
 extern const char *const dw_store__schema_batch[];
 extern const char *const dw_store__schema_taught[];
 extern const char *const dw_store__schema_service[];
+extern const char *const dw_store__schema_close[];
 extern const dw_store__migration dw_store__migrations[];
 extern const size_t dw_store__migrations_count;
 /* dw_store_open with another list of migrations, for tests of migrating; the

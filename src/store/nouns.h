@@ -376,6 +376,7 @@ typedef struct dw_stack {
     int64_t id, batch_id, product_id, cold_room_id;
     int64_t mixing_day, boxes, balls;
     int64_t opened_ms, close_due_ms, closed_ms;
+    bool close_by_life; /* close_due_ms; false: by the trade's clock */
     int64_t ready_day, best_day, use_first_day, last_day; /* civil days */
 } dw_stack;
 

@@ -29,6 +29,15 @@ export function readinessAt(window, h) {
         "past";
 }
 
+/* Why a stack has no life of its own. */
+export const noLife = (why) => ({
+    form: t("There is no model for this form of dough; the shop's days hold."),
+    dough: t("The dough's temperature was not read, so the shop's days hold."),
+    times: t("It is not known when the mixer stopped and the boxes went in, " +
+        "so the shop's days hold."),
+    answer: t("What was read cannot be right, so the shop's days hold."),
+})[why];
+
 /* --- hours --------------------------------------------------------------- */
 
 /* Whole hours; halves under ten, five minutes under one. */

@@ -76,7 +76,8 @@ export function Page() {
         { time: writeMoment(now) })}</p>
             </header>
             ${today.next.length > 0
-        ? html`<${Next} next=${today.next} now=${now} />`
+        ? html`<${Next} next=${today.next} now=${now}
+            limits=${today.limits} units=${units} />`
         : html`<${NothingToDo} today=${today} />`}
             ${today.timers.length > 0 && html`
                 <${TimerStrip} timers=${timersOf(today)} />`}

@@ -5,7 +5,7 @@ import { html } from "../../lib/view.js";
 import { writeClock, writeDayName } from "../../lib/dates.js";
 import { writeQuantity } from "../../lib/quantity.js";
 import { t, tn } from "../../lib/say.js";
-import { noLife } from "./words.js";
+import { noLife } from "../../life/words.js";
 
 const ALIKE_MS = 1800000; /* nothing here is known better than that */
 

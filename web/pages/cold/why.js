@@ -5,11 +5,11 @@ import { html } from "../../lib/view.js";
 import { writeDayName } from "../../lib/dates.js";
 import { writeQuantity } from "../../lib/quantity.js";
 import { t } from "../../lib/say.js";
-import { betweenHours, readinessWord, roundHours, rulesOf,
+import { betweenHours, noLife, readinessWord, roundHours, rulesOf,
     sourceOfRules } from "../../life/words.js";
 import { Why } from "../../parts/why.js";
 import { fateInputs, fateRule, fateSentence } from "./fates.js";
-import { nextWords, noLife } from "./words.js";
+import { nextWords } from "./words.js";
 
 const HOUR_MS = 3600000;
 

@@ -1,4 +1,4 @@
-/* What a stack turns to next, and why it may have no life, in words. */
+/* What a stack turns to next, in words. */
 
 import { t } from "../../lib/say.js";
 import { roundHours } from "../../life/words.js";
@@ -20,12 +20,3 @@ export function nextWords(stack, now) {
     return turnsWords(stack.next,
         roundHours(Math.max(LEAST_MS, stack.next_ms - now) / HOUR_MS));
 }
-
-/* Why a stack has no life of its own. */
-export const noLife = (why) => ({
-    form: t("There is no model for this form of dough; the shop's days hold."),
-    dough: t("The dough's temperature was not read, so the shop's days hold."),
-    times: t("It is not known when the mixer stopped and the boxes went in, " +
-        "so the shop's days hold."),
-    answer: t("What was read cannot be right, so the shop's days hold."),
-})[why];

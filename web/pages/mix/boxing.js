@@ -1,15 +1,14 @@
-/* From the bench into the cold room: balls, boxes, first and last box, and by
- * when the stack is closed. */
+/* From the bench into the cold room: balls, boxes, first and last box. */
 
 import { html, useState } from "../../lib/view.js";
-import { useAnswer } from "../../lib/answer.js";
-import { civilDay, writeClock } from "../../lib/dates.js";
+import { writeClock } from "../../lib/dates.js";
 import { clock } from "../../lib/clock.js";
 import { t, tn } from "../../lib/say.js";
 import { Pad } from "../../parts/pad.js";
 import { toast } from "../../parts/toast.js";
+import { ClosePlan } from "./close.js";
 import { Next } from "./next.js";
-import { away, mass, scaleUnit, temperature } from "./words.js";
+import { away, mass, scaleUnit } from "./words.js";
 
 /* Balls that came, as told at the dividing or at the boxes; else as planned. */
 function countOf(card, cut) {
@@ -125,45 +124,4 @@ export function ChillScreen(props) {
         : html`<${Next}><button type="button" class="do big"
             onClick=${() => onMark(stop, "begin")}>
             ${t("The first box is in")}</button><//>`}`;
-}
-
-/* --- closing ------------------------------------------------------------- */
-
-function Days({ plan }) {
-    return html`
-        <dl class="days">
-            <div><dt>${t("Ready")}</dt><dd>${civilDay(plan.ready_day)}</dd></div>
-            <div><dt>${t("Best")}</dt><dd>${civilDay(plan.best_day)}</dd></div>
-            <div><dt>${t("Last day")}</dt>
-                <dd>${civilDay(plan.last_day)}</dd></div>
-        </dl>`;
-}
-
-export function ClosePlan({ card, units }) {
-    const { reply: known } = useAnswer("shop.get", {});
-    const plan = card.clock;
-    const shop = known?.shop;
-    return html`
-        ${plan.has_close && html`
-            <p class="amount">${t("{from} to {by}", {
-        from: writeClock(plan.close_from_ms),
-        by: writeClock(plan.close_by_ms) })}</p>
-            ${shop && html`<p>${t("Close it then: the core of the ball is " +
-            "between {low} and {high}.", {
-            low: temperature(shop.close_core_low_c, units),
-            high: temperature(shop.close_core_high_c, units) })}</p>`}`}
-        ${!plan.has_close && card.batch.last_box_ms > 0 && html`
-            <p class="slip">${t("The cold room is too warm to say when to " +
-        "close: take the temperature of a ball's core.")}</p>`}
-        <${Days} plan=${plan} />
-        <p class="aside">${t("A rule of thumb of the trade. Dates and " +
-        "cold-room temperatures follow your local code.")}</p>`;
-}
-
-export function CloseScreen({ card, stop, units, onMark }) {
-    return html`
-        <${ClosePlan} card=${card} units=${units} />
-        <${Next}><button type="button" class="do big"
-            onClick=${() => onMark(stop, "done")}>
-            ${t("The stack is closed")}</button><//>`;
 }

@@ -5,7 +5,7 @@ import { writeClock } from "../../lib/dates.js";
 import { t } from "../../lib/say.js";
 import { Choice } from "../../parts/choice.js";
 import { verdictOn, verdicts } from "../book/words.js";
-import { ClosePlan } from "./boxing.js";
+import { ClosePlan } from "./close.js";
 import { Totals } from "./off.js";
 import { stateOf } from "./rail.js";
 import { mass, nameOf, readingName, temperature } from "./words.js";

@@ -6,6 +6,7 @@ import { writeClock } from "../../lib/dates.js";
 import { t } from "../../lib/say.js";
 import { toast } from "../../parts/toast.js";
 import { away } from "../mix/words.js";
+import { By } from "./why.js";
 import { todoButton, todoKey, todoSentence, todoTap } from "./words.js";
 
 /* Hours ahead the time of day says more than the hours left. */
@@ -25,7 +26,7 @@ async function tapped(op, request) {
     }
 }
 
-function Thing({ one, place, now }) {
+function Thing({ one, place, now, limits, units }) {
     const button = todoButton(one);
     const tap = todoTap(one);
     return html`
@@ -33,7 +34,8 @@ function Thing({ one, place, now }) {
             <span class="place" aria-hidden="true">${place}</span>
             <div>
                 <p class="thing">${todoSentence(one)}</p>
-                <p class="left">${timeLeft(one.due_ms, now)}</p>
+                <p class="left">${timeLeft(one.due_ms, now)}${" "}
+                    <${By} one=${one} limits=${limits} units=${units} /></p>
             </div>
             ${tap && html`<button type="button"
                 class=${place === 1 ? "do" : ""}
@@ -45,12 +47,12 @@ function Thing({ one, place, now }) {
         </li>`;
 }
 
-export function Next({ next, now }) {
+export function Next({ next, now, limits, units }) {
     return html`
         <section aria-label=${t("The next things to do")}>
             <ol class="next">${next.slice(0, 3).map((one, i) => html`
                 <${Thing} key=${todoKey(one)} one=${one} place=${i + 1}
-                    now=${now} />`)}
+                    now=${now} limits=${limits} units=${units} />`)}
             </ol>
         </section>`;
 }
