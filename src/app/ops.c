@@ -18,6 +18,8 @@ extern const dw_op dw_ops_heat[];
 extern const size_t dw_ops_heat_count;
 extern const dw_op dw_ops_piece[];
 extern const size_t dw_ops_piece_count;
+extern const dw_op dw_ops_drift[];
+extern const size_t dw_ops_drift_count;
 extern const dw_op dw_ops_journal[];
 extern const size_t dw_ops_journal_count;
 extern const dw_op dw_ops_label[];
@@ -90,6 +92,7 @@ static const table tables[] = {
     {dw_ops_heat, &dw_ops_heat_count},
     {dw_ops_piece, &dw_ops_piece_count},
     {dw_ops_learn, &dw_ops_learn_count},
+    {dw_ops_drift, &dw_ops_drift_count},
     {dw_ops_journal, &dw_ops_journal_count},
     {dw_ops_label, &dw_ops_label_count},
     {dw_ops_taught, &dw_ops_taught_count},

@@ -1,0 +1,96 @@
+#include "business.h"
+#include "dw_test.h"
+
+#include <math.h>
+
+/* Normal enough, of a generator of the test's own. */
+static double noise(unsigned *state)
+{
+    double sum = -6;
+    for (int i = 0; i < 12; i++) {
+        *state = *state * 1664525u + 1013904223u;
+        sum += (double)(*state >> 8) / 16777216.0;
+    }
+    return sum;
+}
+
+enum { BATCHES = 40, HOURS_APART = 6 };
+
+/* Forty batches; from `from` on the tap is `tap_k` warmer and the dough
+ * `dough_k`, over noise of 0.5 K. The goal is 25 degC. */
+static void mix_all(business *b, int from, double dough_k, double tap_k)
+{
+    unsigned seed = 20261125;
+    business_start(b);
+    business_set_up(b);
+    for (int i = 0; i < BATCHES; i++) {
+        bool late = i >= from;
+        business_do(b, "batch.plan",
+                    "{'pieces':[{'product_id':1,'balls':80}]}");
+        long long at = b->now_ms;
+        business_wait(b, HOURS_APART * 60);
+        business_do(b, "batch.enter",
+                    "{'batch_id':%d,'flour_c':%g,'room_c':%g,'tap_c':%g,"
+                    "'dough_c':%g,'started_ms':%lld,'stopped_ms':%lld}",
+                    i + 1, 21 + 0.3 * noise(&seed), 22 + 0.3 * noise(&seed),
+                    12 + (late ? tap_k : 0) + 0.2 * noise(&seed),
+                    25 + (late ? dough_k : 0) + 0.5 * noise(&seed), at,
+                    at + 840000);
+    }
+}
+
+TEST(warmer_dough_is_told_with_its_day_and_the_tap_that_moved_with_it, DERIVED,
+     "planted: from the 25th of 40 batches the tap 4 K and the dough 1.5 K "
+     "warmer, noise of a generator of the test's own")
+{
+    business b;
+    mix_all(&b, 24, 1.5, 4);
+    business_do(&b, "quality.drift", "{'days':60}");
+    SAME(business_size(&b, "series"), 2); /* all, and the one mixer */
+    NEAR(business_number(&b, "series.0.step.after") -
+             business_number(&b, "series.0.step.before"),
+         1.5, 0.45);
+    double since = business_number(&b, "series.0.points.24.at_ms");
+    CHECK(business_number(&b, "series.0.step.earliest_ms") <= since);
+    CHECK(business_number(&b, "series.0.step.latest_ms") >= since);
+    SAME_TEXT(business_text(&b, "series.0.step.companions.0.what"), "tap_c");
+    NEAR(business_number(&b, "series.0.step.companions.0.after") -
+             business_number(&b, "series.0.step.companions.0.before"),
+         4, 0.5);
+    SAME(business_number(&b, "series.1.mixer_id"), 1);
+    /* 1.5 K are three sigma: seen within some batches */
+    int alarms = 0;
+    for (int i = 24; i < 32; i++) {
+        char path[64];
+        snprintf(path, sizeof path, "series.0.points.%d.alarm", i);
+        alarms += json_is_true(business_at(&b, path));
+    }
+    CHECK(alarms > 0);
+    business_stop(&b);
+}
+
+TEST(batches_that_only_scatter_show_no_step, LIMIT,
+     "planted: none; one row in a hundred would show one, this is not it")
+{
+    business b;
+    mix_all(&b, BATCHES, 0, 0);
+    business_do(&b, "quality.drift", "{}");
+    CHECK(json_is_null(business_at(&b, "series.0.step")));
+    NEAR(business_number(&b, "series.0.centre"), 0, 0.3);
+    NEAR(business_number(&b, "series.0.run_good"), 499.735, 1e-3);
+    business_stop(&b);
+}
+
+TEST(a_few_batches_are_no_row_to_look_at, LIMIT, "fewer than eight")
+{
+    business b;
+    business_start(&b);
+    business_set_up(&b);
+    business_do(&b, "quality.drift", "{'what':'cold_c'}");
+    SAME(business_size(&b, "series"), 0);
+    business_do(&b, "quality.drift", "{'what':'yield_percent'}");
+    SAME(business_size(&b, "series"), 0);
+    SAME(business_ask(&b, "quality.drift", "{'days':3}"), DW_E_RANGE);
+    SAME_TEXT(b.err.field, "days");
+    business_stop(&b);
+}
