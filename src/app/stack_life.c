@@ -22,7 +22,9 @@ static const dw_field life_fields[] = {
     DW_F_REAL(dw_stack_life, piece_g, "g", 0, 20000, "weight of a ball"),
     DW_F_REAL(dw_stack_life, dough_c, "degC", -40, 60, "off the mixer"),
     DW_F_REAL(dw_stack_life, air_c, "degC", -40, 60, "of the cold room"),
-    DW_F_YES(dw_stack_life, air_read, false, "else the room's setting"),
+    DW_F_YES(dw_stack_life, air_read, false, "in the last 18 hours"),
+    DW_F_YES(dw_stack_life, air_learned, false,
+             "what its log says it settles to; else the room's setting"),
     DW_F_YES(dw_stack_life, closed, false, "else when it is due, or now"),
     DW_F_REAL(dw_stack_life, bench_h, "h", 0, 1e6, "mixer to box"),
     DW_F_REAL(dw_stack_life, open_h, "h", 0, 1e6, "open in the cold"),
@@ -93,9 +95,11 @@ static dw_status read_air(dw_stack_lives *lives, const dw_stack *stack,
     if (stack->cold_room_id != 0)
         DW_TRY(dw_row_get(lives->call, "cold_room", &dw_cold_room_noun,
                           stack->cold_room_id, "cold_room_id", &room));
-    return dw_reading_or(lives->call, stack->batch_id, DW_READ_COLD,
+    DW_TRY(dw_reading_or(lives->call, stack->batch_id, DW_READ_COLD,
                          settles ? settles->mean : room.air_c, &life->air_c,
-                         &life->air_read);
+                         &life->air_read));
+    life->air_learned = !life->air_read && settles != NULL;
+    return DW_OK;
 }
 
 static double hours_between(int64_t from_ms, int64_t to_ms)

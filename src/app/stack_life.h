@@ -13,7 +13,7 @@ typedef struct dw_stack_moment {
 
 typedef struct dw_stack_life {
     double piece_g, dough_c, air_c;
-    bool air_read; /* false: the cold room's setting */
+    bool air_read, air_learned; /* neither: the cold room's setting */
     bool closed;   /* false: taken to be closed when it is due, or now */
     double bench_h, open_h;
     dw_stack_moment ready, best, use_first, end;

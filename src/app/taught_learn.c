@@ -202,12 +202,12 @@ static dw_status tell_key(dw_call *call, const dw_left_outs *outs,
     count_case(&cups, &counts);
     count_case(&verdicts, &counts);
     size_t first = told->values_count;
-    add_value(call, DW_TAUGHT_COLD_RATIO, unread, &reply.cold_ratio, &counts,
-              told);
     add_value(call, DW_TAUGHT_ACTIVITY, &reply.activity.prior,
               &reply.activity.after, &counts, told);
     add_value(call, DW_TAUGHT_F_TMIN, &reply.f_Tmin.prior, &reply.f_Tmin.after,
               &counts, told);
+    add_value(call, DW_TAUGHT_COLD_RATIO, unread, &reply.cold_ratio, &counts,
+              told);
     for (size_t i = first; i < told->values_count; i++) {
         told->values[i].has_yeast = true;
         told->values[i].yeast = key->yeast;
@@ -273,6 +273,23 @@ static void keep_told(dw_case *log, dw_told *told)
     }
 }
 
+/* Readings soon after another: the others say nothing of how fast the air comes
+ * back. */
+static dw_teach_counts count_followed(const dw_case *log)
+{
+    dw_teach_counts counts = {0};
+    bool first = true;
+    for (size_t i = 0; i < log->entries_count; i++) {
+        const dw_evidence *entry = &log->entries[i];
+        bool counts_here = entry->use == DW_TEACH_USED ||
+                           entry->use == DW_TEACH_DOUBTED;
+        if (!(counts_here && first) && entry->why != DW_TEACH_GAP)
+            count_entry(entry, &counts);
+        first = first && !counts_here;
+    }
+    return counts;
+}
+
 static dw_status tell_room(dw_call *call, const dw_left_outs *outs,
                            dw_told *told)
 {
@@ -295,8 +312,9 @@ static dw_status tell_room(dw_call *call, const dw_left_outs *outs,
     count_case(&log, &counts);
     add_value(call, DW_TAUGHT_AIR, &reply.air_c.prior, &reply.air_c.after,
               &counts, told);
+    dw_teach_counts followed = count_followed(&log);
     add_value(call, DW_TAUGHT_TIME_CONSTANT, &reply.time_constant_h.prior,
-              &reply.time_constant_h.after, &counts, told);
+              &reply.time_constant_h.after, &followed, told);
     keep_told(&log, told);
     return DW_OK;
 }

@@ -446,5 +446,6 @@ TEST(the_cold_rooms_log_teaches_its_air_and_how_fast_it_comes_back, DERIVED,
     business_do(&b, "cold.stacks", "{'members':0}");
     CHECK(business_number(&b, "stacks.0.life.air_c") == air);
     CHECK(json_is_false(business_at(&b, "stacks.0.life.air_read")));
+    CHECK(json_is_true(business_at(&b, "stacks.0.life.air_learned")));
     business_stop(&b);
 }

@@ -22,7 +22,7 @@ import { tonightOf } from "./cold/tonight.js";
 const BAND = 15;
 const MINUTE_MS = 60000;
 /* What others do that changes the strips. */
-const TOUCHES = /^(|(stack|count|batch|reading|product|shop|cold_room)\..*)$/;
+const TOUCHES = /^(|(stack|count|batch|reading|product|shop|cold_room|verdict|cup|learn)\..*)$/;
 
 /* The stacks at once, their bands a moment later; anew after each change and
  * every five minutes, for the room's clock goes on without taps. */

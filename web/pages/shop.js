@@ -1,6 +1,6 @@
 /* Shop: everything that is set up once, as plain lists and forms. */
 
-import { html, usePerson } from "../lib/view.js";
+import { html, useLoaded, usePerson } from "../lib/view.js";
 import { useAnswer } from "../lib/answer.js";
 import { t } from "../lib/say.js";
 import { Habits, Place } from "./shop/business.js";
@@ -72,17 +72,21 @@ function Contents({ lists, all }) {
                     <li key=${noun.id}><a href=${`#${noun.id}`}>
                         ${noun.title()}</a></li>`)}
                 ${all.shop && [["hours", t("Hours")], ["bench", t("Bench")],
-        ["clock", t("The trade's clock")], ["yeast", t("Yeast")]]
+        ["clock", t("The trade's clock")], ["yeast", t("Yeast")],
+        ["taught", t("What this shop has taught")]]
         .map(([id, name]) => html`
                     <li key=${id}><a href=${`#${id}`}>${name}</a></li>`)}
             </ul>
         </nav>`;
 }
 
+const loadTaught = () => import("./shop/taught.js").then((it) => it.Taught);
+
 export function Page() {
     const { units, lang } = usePerson();
     const { reply, refusal } = useAnswer("shop.get", {});
     const { reply: book } = useAnswer("recipe.list", {});
+    const Taught = useLoaded(reply?.shop ? loadTaught : null);
     if (!reply || !book)
         return refusal && html`
             <p class="trouble" role="alert">${refusal.message}</p>`;
@@ -103,6 +107,7 @@ export function Page() {
                 ${all.shop && html`<${Week} openings=${all.openings} />`}
                 ${all.shop && html`
                     <${Habits} shop=${all.shop} units=${units} />`}
+                ${Taught && html`<${Taught} all=${all} />`}
             </div>
         </div>`;
 }

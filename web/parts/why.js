@@ -5,9 +5,10 @@ import { html } from "../lib/view.js";
 import { t } from "../lib/say.js";
 import { Dialog } from "./dialog.js";
 
-/* inputs: [[name, value text]]; equation, source, rule: sentences or null. */
+/* inputs: [[name, value text]]; equation, source, rule: sentences or null;
+ * children: what may be done about it. */
 export function Why({ title, value, inputs, equation, source, rule,
-    onClose }) {
+    onClose, children }) {
     return html`
         <${Dialog} beside title=${title} onClose=${onClose}>
             <p class="why-value">${value}</p>
@@ -26,5 +27,6 @@ export function Why({ title, value, inputs, equation, source, rule,
                 ${t("The trade's rule: {rule}", { rule })}</p>`}
             ${source && html`<p class="quiet">
                 ${t("Source: {source}", { source })}</p>`}
+            ${children}
         <//>`;
 }

@@ -2,11 +2,15 @@
  * days beside it; and if something happens, what that changes. */
 
 import { html } from "../../lib/view.js";
+import { write } from "../../lib/api.js";
 import { writeDayName } from "../../lib/dates.js";
 import { writeQuantity } from "../../lib/quantity.js";
 import { t } from "../../lib/say.js";
 import { betweenHours, noLife, readinessWord, roundHours, rulesOf,
     sourceOfRules } from "../../life/words.js";
+import { lifeRows } from "../../life/taught.js";
+import { CoreButton } from "../../parts/cup.js";
+import { toast } from "../../parts/toast.js";
 import { Why } from "../../parts/why.js";
 import { fateInputs, fateRule, fateSentence } from "./fates.js";
 import { nextWords } from "./words.js";
@@ -33,11 +37,23 @@ function lifeInputs({ life }, now, units) {
         [t("On the bench"), writeQuantity(life.bench_h, "time", units)],
         [life.closed ? t("Open in the cold") : t("Open, when closed as due"),
             writeQuantity(life.open_h, "time", units)],
-        [life.air_read ? t("Cold room, as read") : t("Cold room, as set"),
+        [life.air_read ? t("Cold room, as read") : life.air_learned
+            ? t("Cold room, as it settles") : t("Cold room, as set"),
             degrees(life.air_c)],
+        ...lifeRows(life),
         ...(end.p05 === null ? [] : [[t("Past in, nine lives in ten"),
             end.p05 > 0 ? betweenHours(end) : latestWords(end)]]),
     ];
+}
+
+async function tap(op, request) {
+    try {
+        const reply = await write(op, request);
+        toast(reply?.message ?? t("Written down. What it teaches stands in " +
+            "Shop."));
+    } catch (problem) {
+        toast(problem.message);
+    }
 }
 
 const keyOf = { ready: "ready_h", best: "best_from_h",
@@ -59,5 +75,10 @@ export function StackWhy({ stack, fate, banded, now, units, limits,
         : t("the shop's own days, common practice")}
             rule=${t("by the shop's days it is {state} and past from {day}", {
         state: readinessWord(days.readiness),
-        day: writeDayName(days.end_ms) })} onClose=${onClose} />`;
+        day: writeDayName(days.end_ms) })} onClose=${onClose}>
+            ${stack.stack_id > 0 && stack.batch_id > 0 && !fate && html`
+                <${CoreButton} units=${units} onTap=${tap}
+                    batch_id=${stack.batch_id}
+                    product_id=${stack.product_id} />`}
+        <//>`;
 }

@@ -247,6 +247,7 @@ export function Editor({ id, recipe, steps, yeastTable }) {
                         onNote=${(note) => change({ note })} />`}
             </div>
             <${LifeColumn} ready=${scale.reply !== null} formula=${formula}
+                formula_id=${recipe?.formula_id}
                 goal_c=${draft.dough_goal_c} process=${draft.process}
                 units=${units} />
         </div>`;

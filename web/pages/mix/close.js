@@ -7,6 +7,7 @@ import { civilDay, writeClock } from "../../lib/dates.js";
 import { writeNumber, writeQuantity } from "../../lib/quantity.js";
 import { t, tn } from "../../lib/say.js";
 import { noLife } from "../../life/words.js";
+import { Core, Cup } from "../../parts/cup.js";
 import { Why } from "../../parts/why.js";
 import { Next } from "./next.js";
 import { mass, temperature } from "./words.js";
@@ -106,7 +107,22 @@ function Days({ plan }) {
         </dl>`;
 }
 
-export function ClosePlan({ card, units }) {
+/* What teaches while the stack stands open. */
+function Teaches({ card, units, onTap }) {
+    const one = card.stacks.length === 1;
+    return html`
+        <div class="readings">
+            ${card.stacks.map(({ id, product_id }) => html`
+                <${Core} key=${id} batch_id=${card.batch.id} units=${units}
+                    product_id=${product_id} onTap=${onTap}
+                    name=${one ? null : card.pieces.find(({ piece }) =>
+        piece.product_id === product_id)?.name} />`)}
+            <${Cup} batch=${card.batch} units=${units} onTap=${onTap} />
+        </div>`;
+}
+
+/* onTap: without it nothing is asked for. */
+export function ClosePlan({ card, units, onTap }) {
     const { reply: known } = useAnswer("shop.get", {});
     const plan = card.clock;
     const told = plan.has_close || plan.life;
@@ -117,13 +133,15 @@ export function ClosePlan({ card, units }) {
             <p class="slip">${t("The cold room is too warm to say when to " +
         "close: take the temperature of a ball's core.")}</p>`}
         <${Days} plan=${plan} />
+        ${onTap && html`<${Teaches} card=${card} units=${units}
+            onTap=${onTap} />`}
         <p class="aside">${t("Days are a rule of thumb of the trade. Dates " +
         "and cold-room temperatures follow your local code.")}</p>`;
 }
 
-export function CloseScreen({ card, stop, units, onMark }) {
+export function CloseScreen({ card, stop, units, onTap, onMark }) {
     return html`
-        <${ClosePlan} card=${card} units=${units} />
+        <${ClosePlan} card=${card} units=${units} onTap=${onTap} />
         <${Next}><button type="button" class="do big"
             onClick=${() => onMark(stop, "done")}>
             ${t("The stack is closed")}</button><//>`;

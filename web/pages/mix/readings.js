@@ -3,6 +3,7 @@
 import { html, useState } from "../../lib/view.js";
 import { useAnswer } from "../../lib/answer.js";
 import { t } from "../../lib/say.js";
+import { Cup } from "../../parts/cup.js";
 import { Pad } from "../../parts/pad.js";
 import { Next } from "./next.js";
 import { kilojoules, waterSentence, WaterPlan } from "./water.js";
@@ -104,7 +105,7 @@ export function ReadScreen({ card, units, onRead, onTap }) {
 }
 
 /* Off the mixer: the reading that teaches. */
-export function ProbeScreen({ card, stop, units, onRead, onMark }) {
+export function ProbeScreen({ card, stop, units, onRead, onTap, onMark }) {
     const read = newestReading(card, "dough_c");
     return html`
         <p>${t("Deep in the middle, until the number stands still. " +
@@ -113,6 +114,7 @@ export function ProbeScreen({ card, stop, units, onRead, onMark }) {
         <div class="readings">
             <${Reading} card=${card} kind="dough_c" units=${units}
                 assumed=${null} onRead=${onRead} />
+            <${Cup} batch=${card.batch} units=${units} onTap=${onTap} />
         </div>
         <${Next}><button type="button" class="do big" disabled=${!read}
             onClick=${() => onMark(stop, "done")}>${t("Go on")}</button><//>`;

@@ -7,18 +7,18 @@ export const STACKING = { tray: 12, offset: 8, closed: 3 };
 export const LEAST_H = 1 / 60;
 export const LONGEST_H = 336;
 
-/* shop: reply of shop.get, or null. */
-export function firstHistory(shop) {
+/* shop: reply of shop.get, or null; used: reply of learn.used, or null. */
+export function firstHistory(shop, used) {
     return {
         piece_g: 396.9, /* 14 oz */
         dough_c: null, /* null: what the formula aims for */
         bench_h: (shop?.shop?.bench_minutes ?? 20) / 60,
         open_h: OPEN_H,
         out_h: null, /* null: it stays in the cold */
-        cold_c: shop?.cold_rooms?.[0]?.air_c ?? 10 / 3,
+        cold_c: used?.air_c ?? shop?.cold_rooms?.[0]?.air_c ?? 10 / 3,
         room_c: 22,
-        open_h_w_per_m2_k: shop?.shop?.open_h_w_per_m2_k ?? STACKING.offset,
-        closed_h_w_per_m2_k: STACKING.closed,
+        open_h_w_per_m2_k: used?.open_w_per_m2_k ?? STACKING.offset,
+        closed_h_w_per_m2_k: used?.closed_w_per_m2_k ?? STACKING.closed,
         bench_life_h: shop?.shop?.bench_life_h ?? 3,
     };
 }
@@ -53,10 +53,13 @@ export function barsOf(history, cold, span_h) {
     return out_h === null ? bars : [...bars, ["out", out_h, span_h]];
 }
 
-/* As piece.life takes it; members 0: no band. */
-export function lifeRequest({ formula, history, goal_c, cold, span_h,
+/* As piece.life takes it; members 0: no band; used: as in firstHistory, whose
+ * yeast is put in when the shop has taught it. */
+export function lifeRequest({ formula, history, goal_c, cold, span_h, used,
     members }) {
     return {
+        ...(used?.ranges.length
+            ? { model: used.model, ranges: used.ranges } : {}),
         formula, piece_g: history.piece_g,
         dough_c: history.dough_c ?? goal_c,
         legs: legsOf(history, cold, span_h),

@@ -9,7 +9,7 @@ import { MOMENTS, aboutHours, betweenHours, momentWord, rulesOf,
     sourceOfRules, stateOf } from "../../../life/words.js";
 import { Why } from "../../../parts/why.js";
 
-function inputsOf(request, formula, band, name, units) {
+function inputsOf(request, formula, band, learned, name, units) {
     const lines = formula.lines.filter((line) =>
         line.kind.startsWith("yeast_") ||
         ["water", "salt", "sugar"].includes(line.kind));
@@ -27,12 +27,13 @@ function inputsOf(request, formula, band, name, units) {
                     { time: writeQuantity(leg.hours, "time", units) }),
             t("{air}, {h} W/m²K", { h: writeNumber(leg.h_w_per_m2_k, 1),
                 air: writeQuantity(leg.air_c, "temperature", units) })]),
+        ...learned,
         ...(spread ? [[t("Nine lives in ten"), betweenHours(spread)],
             [t("Lives tried"), writeNumber(band.members, 0)]] : []),
     ];
 }
 
-export function Moments({ life, band, request, units, days }) {
+export function Moments({ life, band, request, learned, units, days }) {
     const [open, setOpen] = useState(null);
     const { window } = life;
     const said = (name) => aboutHours(window[name]);
@@ -53,7 +54,8 @@ export function Moments({ life, band, request, units, days }) {
         </dl>
         ${open && html`
             <${Why} title=${momentWord(open)} value=${said(open)}
-                inputs=${inputsOf(request, request.formula, band, open, units)}
+                inputs=${inputsOf(request, request.formula, band, learned, open,
+        units)}
                 equation=${rulesOf(window.end_reason, life.limits)[open]}
                 rule=${days}
                 source=${sourceOfRules()}

@@ -5,6 +5,7 @@ import { html, useEffect, useState } from "../../../lib/view.js";
 import { call } from "../../../lib/api.js";
 import { t } from "../../../lib/say.js";
 import { wholeSpan } from "../../../life/axis.js";
+import { whyRows } from "../../../life/taught.js";
 import { summaryOf } from "../../../life/words.js";
 import { Choice } from "../../../parts/choice.js";
 import { useAnswer } from "../reckon.js";
@@ -18,12 +19,27 @@ import { Table } from "./table.js";
 const REST_MS = 250;
 const MEMBERS = 63;
 
-function useShop() {
-    const [shop, set] = useState(undefined);
+/* The yeast of a formula that has one line of it. */
+function yeastOf(formula) {
+    const lines = formula.lines.filter((line) =>
+        line.kind.startsWith("yeast_") && line.percent > 0);
+    return lines.length === 1 ? lines[0].kind : null;
+}
+
+/* The shop, and what it taught about such a dough; null without a shop. */
+function useShop(formula, formula_id) {
+    const [known, set] = useState(undefined);
+    const yeast = yeastOf(formula);
     useEffect(() => {
-        call("shop.get").then(set, () => set(null));
-    }, []);
-    return shop;
+        let wanted = true;
+        Promise.all([call("shop.get"),
+            call("learn.used", { yeast, formula_id: formula_id ?? 0 })
+                .catch(() => null)])
+            .then(([shop, used]) => wanted && set({ shop, used }),
+                () => wanted && set({ shop: null, used: null }));
+        return () => { wanted = false; };
+    }, [yeast, formula_id]);
+    return known;
 }
 
 /* How much time the drawing covers: a little more than the window, taken anew
@@ -54,11 +70,12 @@ function NoModel({ shop }) {
 }
 
 /* What the model does not know about this dough, told beside its answer. */
-function doubtsOf(formula, cold) {
+function doubtsOf(formula, cold, used) {
     const doubts = [];
-    if (cold)
-        doubts.push(t("No log of your cold room has been read, and yeast in " +
-            "the cold is little measured: that is why the band is wide."));
+    if (cold && !used?.ranges.length)
+        doubts.push(t("This shop has not taught its yeast yet, and yeast in " +
+            "the cold is little measured: that is why the band is wide. A " +
+            "witness cup or a tap on how the dough was narrows it."));
     if (formula.lines.some((line) => line.kind === "malt"))
         doubts.push(t("What malt's enzymes do is not in it."));
     if (formula.stages.length)
@@ -67,14 +84,25 @@ function doubtsOf(formula, cold) {
     return doubts;
 }
 
-function Drawn({ life, band, doubts, state, units, days }) {
+/* What the shop has taught, and is in the curve. */
+function Learned({ rows }) {
+    return rows.length > 0 && html`
+        <details>
+            <summary>${t("What this shop has taught is in it")}</summary>
+            <dl class="learned">${rows.map(([name, value]) => html`
+                <div key=${name}><dt>${name}</dt><dd>${value}</dd></div>`)}
+            </dl>
+        </details>`;
+}
+
+function Drawn({ life, band, learned, doubts, state, units, days }) {
     const [what, setWhat] = useState("volume_ratio");
     const [table, setTable] = useState(false);
     return html`
         <p class="comes-to" aria-live=${band ? "polite" : "off"}>
             ${summaryOf({ window: life.window, band: band?.band })}</p>
         <${Moments} life=${life} band=${band?.band} request=${state.request}
-            units=${units} days=${days} />
+            learned=${learned} units=${units} days=${days} />
         <${Choice} legend=${t("What is drawn of the rise")} value=${what}
             options=${[["volume_ratio", t("Size")],
         ["gas_ml_per_100g_flour", t("Gas made")]]} onChoose=${setWhat} />
@@ -88,18 +116,19 @@ function Drawn({ life, band, doubts, state, units, days }) {
         <button type="button" class="word screen-only" aria-expanded=${table}
             onClick=${() => setTable(!table)}>${t("The same as a table")}
         </button>
+        <${Learned} rows=${learned} />
         ${doubts.map((one) => html`<p class="note" key=${one}>${one}</p>`)}
         ${table && html`<${Table} life=${life} band=${band} units=${units}
             early_h=${state.view.early_h} />`}`;
 }
 
-function Living({ formula, goal_c, cold, units, shop }) {
-    const [history, set] = useState(() => firstHistory(shop));
+function Living({ formula, goal_c, cold, units, shop, used }) {
+    const [history, set] = useState(() => firstHistory(shop, used));
     const [resting, setResting] = useState(true);
     const [view, setView] = useState(() => ({ span_h: cold ? 96 : 8,
         early_h: cold ? 4 : 0 }));
     const ask = (members) => lifeRequest({ formula, history, goal_c, cold,
-        span_h: view.span_h, members });
+        span_h: view.span_h, used, members });
     const request = ask(0);
     const { reply, refusal, settled } = useFollowing("piece.life", request);
     const slow = useAnswer("piece.life", resting ? ask(MEMBERS) : null,
@@ -125,15 +154,17 @@ function Living({ formula, goal_c, cold, units, shop }) {
     const dough_c = history.dough_c ?? goal_c;
     return html`
         ${reply && html`<${Drawn} life=${reply} band=${band} units=${units}
-            doubts=${doubtsOf(formula, cold)} days=${daysSentence(shop)}
+            learned=${whyRows(used?.values ?? [], units)}
+            doubts=${doubtsOf(formula, cold, used)} days=${daysSentence(shop)}
             state=${{ history, dough_c, cold, view, request, onMove }} />`}
         <${Fields} history=${history} dough_c=${dough_c} cold=${cold}
             units=${units} onMove=${onMove} />`;
 }
 
 /* formula: as the operations take it; goal_c: its dough temperature. */
-export function Life({ formula, goal_c, process, units }) {
-    const shop = useShop();
+export function Life({ formula, formula_id, goal_c, process, units }) {
+    const known = useShop(formula, formula_id);
+    const shop = known?.shop;
     const cold = process === "cold";
     return html`
         <link rel="stylesheet" href="/life/life.css" />
@@ -142,8 +173,9 @@ export function Life({ formula, goal_c, process, units }) {
                 <h2 id="life-head">${t("Life of a ball")}</h2>
             </div>
             ${process === "frozen" ? html`<${NoModel} shop=${shop} />`
-        : shop !== undefined && html`
+        : known && html`
             <${Living} key=${cold} formula=${formula} goal_c=${goal_c}
-                cold=${cold} units=${units} shop=${shop} />`}
+                cold=${cold} units=${units} shop=${shop}
+                used=${known.used} />`}
         </section>`;
 }
