@@ -80,6 +80,10 @@ typedef struct dw_override {
 } dw_override;
 extern const dw_shape dw_override_shape;
 
+/* DW_E_RANGE when it ends before it begins, DW_E_MISSING or DW_E_CONFLICT
+ * unless it has balls or percent. */
+dw_status dw_override_check(const dw_override *change, dw_err *err);
+
 typedef struct dw_forecast_series {
     const char *name;
     dw_forecast_sale *history; /* any order; days not named are not known */
@@ -204,7 +208,8 @@ typedef struct dw_hours_reply {
     dw_hours_day *weekdays; /* 7; none when nothing is known */
     size_t weekdays_count;
 } dw_hours_reply;
-extern const dw_shape dw_hours_ask_shape, dw_hours_reply_shape;
+extern const dw_shape dw_hours_ask_shape, dw_hours_day_shape,
+    dw_hours_reply_shape;
 
 /* A weekday's own shares, drawn towards those of all days by as much as 100
  * balls weigh; newer days count more, half as much every 8 weeks back. The

@@ -52,6 +52,8 @@ extern const dw_op dw_ops_count[];
 extern const size_t dw_ops_count_count;
 extern const dw_op dw_ops_change[];
 extern const size_t dw_ops_change_count;
+extern const dw_op dw_ops_demand[];
+extern const size_t dw_ops_demand_count;
 extern const dw_op dw_ops_flour[];
 extern const size_t dw_ops_flour_count;
 extern const dw_op dw_ops_forecast[];
@@ -109,6 +111,7 @@ static const table tables[] = {
     {dw_ops_cold_room, &dw_ops_cold_room_count},
     {dw_ops_count, &dw_ops_count_count},
     {dw_ops_change, &dw_ops_change_count},
+    {dw_ops_demand, &dw_ops_demand_count},
     {dw_ops_flour, &dw_ops_flour_count},
     {dw_ops_forecast, &dw_ops_forecast_count},
     {dw_ops_formula, &dw_ops_formula_count},

@@ -16,15 +16,15 @@ static const double SHARES[] = {0.025, 0.1, 0.5, 0.9, 0.975};
 /* ---- what is asked makes sense --------------------------------------------
  */
 
-static dw_status check_override(const dw_override *o, dw_err *err)
+dw_status dw_override_check(const dw_override *change, dw_err *err)
 {
-    if (o->to_day < o->from_day)
-        return dw_fail_range(err, "to_day", (double)o->to_day,
-                             (double)o->from_day, 84000);
-    if (o->has_balls == o->has_percent)
-        return dw_fail_says(err, o->has_balls ? DW_E_CONFLICT : DW_E_MISSING,
-                            "balls", NULL,
-                            DW_MSG("or percent: one of them, not both"));
+    if (change->to_day < change->from_day)
+        return dw_fail_range(err, "to_day", (double)change->to_day,
+                             (double)change->from_day, 84000);
+    if (change->has_balls == change->has_percent)
+        return dw_fail_says(
+            err, change->has_balls ? DW_E_CONFLICT : DW_E_MISSING, "balls",
+            NULL, DW_MSG("or percent: one of them, not both"));
     return DW_OK;
 }
 
@@ -49,7 +49,7 @@ static dw_status check_series(const dw_forecast_ask *ask,
     if (s->like && (!series_of(ask, s->like) || dw_text_is(s->like, s->name)))
         return dw_fail(err, DW_E_NOT_FOUND, "like", s->like);
     for (size_t i = 0; i < s->overrides_count; i++)
-        if (check_override(&s->overrides[i], err) != DW_OK)
+        if (dw_override_check(&s->overrides[i], err) != DW_OK)
             return dw_err_within_item(err, "overrides", i);
     return DW_OK;
 }

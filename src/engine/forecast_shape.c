@@ -191,10 +191,10 @@ static const dw_field hours_day_fields[] = {
     DW_F_REALS(dw_hours_day, shares, "-", 0, 1, "by hour from midnight"),
     DW_F_WHOLE(dw_hours_day, days, "d", 0, 1e6, "that were heard of"),
 };
-static const dw_shape hours_day_shape = DW_SHAPE(
+const dw_shape dw_hours_day_shape = DW_SHAPE(
     "hours_day", dw_hours_day, hours_day_fields, "the hours of a weekday");
 static const dw_field hours_reply_fields[] = {
-    DW_F_MANY_OPT(dw_hours_reply, weekdays, &hours_day_shape, 7,
+    DW_F_MANY_OPT(dw_hours_reply, weekdays, &dw_hours_day_shape, 7,
                   "from Monday; none when nothing is known"),
 };
 const dw_shape dw_hours_reply_shape =

@@ -8,6 +8,7 @@
 #ifndef DW_STORE_NOUNS_H
 #define DW_STORE_NOUNS_H
 
+#include "doughwright/forecast.h"
 #include "doughwright/formula.h"
 #include "doughwright/mixer.h"
 #include "doughwright/procedure.h"
@@ -564,10 +565,64 @@ typedef struct dw_box_move {
     X(dw_drop_line, drop_line)                                                 \
     X(dw_box_move, box_move)
 
+/* ---- demand ---------------------------------------------------------------
+ */
+
+/* Balls used in one hour of the shop's clock, where the register tells it. */
+typedef struct dw_sale_hour {
+    int64_t id, outlet_id, product_id, day, hour, balls;
+} dw_sale_hour;
+
+/* What somebody knows of a day beside its sales. */
+typedef struct dw_demand_mark {
+    int64_t id, outlet_id, product_id, day;
+    bool sold_out;      /* more was wanted, nobody knows how much */
+    int64_t lost_balls; /* more was wanted, counted */
+    const char *note;
+    int64_t person_id;
+} dw_demand_mark;
+
+typedef struct dw_demand_event {
+    int64_t id;
+    dw_event event;
+} dw_demand_event;
+
+typedef struct dw_demand_override {
+    int64_t id, outlet_id, product_id; /* outlet_id 0: all together */
+    dw_override change;
+    int64_t person_id, made_ms;
+} dw_demand_override;
+
+/* While a product is new, it is taken to be like another. */
+typedef struct dw_product_like {
+    int64_t id, product_id, like_id;
+} dw_product_like;
+
+extern const char *const dw_sales_name_words[]; /* product outlet */
+enum { DW_SALES_NAME_PRODUCT, DW_SALES_NAME_OUTLET };
+/* What a register's file calls a product or an outlet. */
+typedef struct dw_sales_name {
+    int64_t id;
+    int kind;
+    const char *written;
+    int64_t product_id, outlet_id;
+    int64_t balls_each; /* balls in one of what the file counts */
+    bool passed_over;   /* not made of our dough */
+} dw_sales_name;
+
+#define DW_NOUNS_DEMAND(X)                                                     \
+    X(dw_sale_hour, sale_hour)                                                 \
+    X(dw_demand_mark, demand_mark)                                             \
+    X(dw_demand_event, demand_event)                                           \
+    X(dw_demand_override, demand_override)                                     \
+    X(dw_product_like, product_like)                                           \
+    X(dw_sales_name, sales_name)
+
 #define DW_NOUN_SHAPE(type, table) extern const dw_shape dw_##table##_noun;
 DW_NOUNS_SHOP(DW_NOUN_SHAPE)
 DW_NOUNS_BATCH(DW_NOUN_SHAPE)
 DW_NOUNS_TAUGHT(DW_NOUN_SHAPE)
 DW_NOUNS_SERVICE(DW_NOUN_SHAPE)
+DW_NOUNS_DEMAND(DW_NOUN_SHAPE)
 
 #endif
