@@ -79,7 +79,7 @@ function State() {
                 </button>`}
         </div>
         ${open && html`
-            <${Dialog} title=${t("On its way to the server")}
+            <${Dialog} title=${t("On its way to the shop's computer")}
                 onClose=${() => setOpen(false)}>
                 <${Waiting} online=${online} entries=${entries} />
             <//>`}`;

@@ -32,7 +32,7 @@ async function send(event) {
     try {
         await signIn(at("password").value);
     } catch {
-        at("refusal").textContent = t("The server cannot be reached.");
+        at("refusal").textContent = t("The shop's computer cannot be reached.");
     }
     at("button").disabled = false;
     at("password").select();

@@ -255,4 +255,26 @@ browserTest("forty batches are found by number, verdict and formula", "limit",
         await page.getByText("No batch of the book says").waitFor();
     });
 
+browserTest("a batch of an older version tells what has changed since",
+    "derived", "water from 58 to 62 %", async ({ page, base }) => {
+        const { formula_id } = shop.active;
+        const { batches: [{ batch: { id } }] } = await plan(base, 40,
+            shop.active);
+        await call(base, "batch.begin", { batch_id: id });
+        const recipe = await call(base, "recipe.get", { formula_id });
+        const lines = recipe.formula.lines.map((line) =>
+            line.kind === "water" ? { ...line, percent: 62 } : line);
+        await reads(page);
+        await page.goto(`${base}/book/${id}`);
+        await page.getByRole("heading", { name: "Weights" }).waitFor();
+        assert.equal(await page.getByText("What has changed").count(), 0);
+        await call(base, "recipe.save", { formula_id, name: recipe.name,
+            dough_goal_c: recipe.dough_goal_c, steps: recipe.steps,
+            formula: { ...recipe.formula, lines } });
+        await page.getByRole("button", { name:
+            "What has changed up to version 2" }).click();
+        await page.locator(".changes",
+            { hasText: /Water.*58.*62/ }).waitFor();
+    });
+
 await runAll(prepare);

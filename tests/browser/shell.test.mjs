@@ -107,7 +107,7 @@ browserTest("a page opens again without a network", "limit",
         await context.setOffline(true);
         await page.reload();
         await page.getByRole("link", { name: "Formulas" }).waitFor();
-        await page.getByText("The server cannot be reached.").waitFor();
+        await page.getByText("The shop's computer cannot be reached.").waitFor();
         await context.setOffline(false);
     });
 

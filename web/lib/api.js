@@ -32,7 +32,7 @@ async function readAnswer(answer, sent) {
             location.search)}`);
     throw new Refusal(body?.error ?? {
         code: "not_understood",
-        message: t("The server answered {status} and said nothing else.",
+        message: t("The shop's computer answered {status} and said nothing else.",
             { status: answer.status }),
     }, answer.ok ? 0 : answer.status); /* cut off half-way: not reached */
 }
@@ -61,7 +61,7 @@ async function post(op, body, { key, occurred_ms,
             throw error;
         connection(false);
         throw new Refusal({ code: "unreachable",
-            message: t("The server cannot be reached.") }, 0);
+            message: t("The shop's computer cannot be reached.") }, 0);
     }
     connection(true);
     return readAnswer(answer, sent);

@@ -159,7 +159,7 @@ export function Page() {
             </div>
             ${taken?.queued && html`
                 <p class="note">${t("The count is kept on this tablet. What " +
-        "is short is told when the server has it.")}</p>`}
+        "is short is told when the shop's computer has it.")}</p>`}
             ${taken ? html`<${Short} sheet=${newer(taken, reply)} />`
         : html`<${Counting} key=${reply.day} sheet=${reply} units=${units}
                 onTaken=${setTaken} />

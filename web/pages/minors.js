@@ -178,7 +178,7 @@ function Weigh({ formulas, shop, units }) {
     async function keep() {
         try {
             const reply = await write("minors.make", request);
-            toast(reply.queued ? t("Kept on this tablet until the server " +
+            toast(reply.queued ? t("Kept on this tablet until the shop's computer " +
                 "is back.") : tn("{n} bag is written down.",
                 "{n} bags are written down.", request.bags));
             put({ lots: "" });

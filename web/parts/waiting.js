@@ -41,7 +41,7 @@ function Refused({ entry }) {
 export function Waiting({ online, entries }) {
     const { waiting, refused } = entries;
     return html`
-        ${!online && html`<p>${t("The server cannot be reached. What you " +
+        ${!online && html`<p>${t("The shop's computer cannot be reached. What you " +
         "enter is kept on this tablet and sent in order when it can.")}</p>`}
         ${online && !waiting.length && !refused.length && html`
             <p>${t("Everything has arrived.")}</p>`}

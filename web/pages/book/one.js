@@ -1,7 +1,7 @@
 /* One batch: planned beside what came, how it was at first use, and what it
  * taught. */
 
-import { html, useEffect, usePerson, useState } from "../../lib/view.js";
+import { html, useEffect, useLoaded, usePerson, useState } from "../../lib/view.js";
 import { call } from "../../lib/api.js";
 import { useAnswer, useEntries } from "../../lib/answer.js";
 import { clock } from "../../lib/clock.js";
@@ -35,7 +35,7 @@ function Links({ batch }) {
     const waiting = waits(useEntries(), batch);
     return html`
         ${waiting && html`<p class="note">${t("Its paper sheet is on this " +
-        "tablet and goes into the book when the server is back.")}</p>`}
+        "tablet and goes into the book when the shop's computer is back.")}</p>`}
         <div class="row screen-only">
             ${batch.state !== "abandoned" && html`
                 <a class="button" href=${`/mix/${batch.id}`}>
@@ -53,6 +53,28 @@ function paperSentence(batch, shop) {
     const { day } = civilOf(batch.entered_ms, shop.zone);
     return t("Entered from paper on {day} at {time}.", { day: civilDay(day),
         time: writeClock(batch.entered_ms) });
+}
+
+const loadDifference = () =>
+    import("../../parts/difference.js").then((it) => it.Difference);
+
+/* What the formula has become since this batch was made of it. */
+function SinceThen({ version_id }) {
+    const [open, setOpen] = useState(false);
+    const { reply: own } = useAnswer("recipe.get", { version_id });
+    const { reply: today } = useAnswer("recipe.get",
+        own && { formula_id: own.formula_id });
+    const Difference = useLoaded(open ? loadDifference : null);
+    return today && today.version_id !== version_id && html`
+        <div>
+            <button type="button" class="word" aria-expanded=${open}
+                onClick=${() => setOpen(!open)}>
+                ${t("What has changed up to version {number}",
+        { number: today.number })}
+            </button>
+            ${Difference && html`<${Difference} before=${version_id}
+                after=${today.version_id} />`}
+        </div>`;
 }
 
 function Head({ card, shop }) {
@@ -73,6 +95,7 @@ function Head({ card, shop }) {
                 ${card.mixer_name && t("Mixer: {mixer}.", values)}${" "}
                 ${batch.on_paper && paperSentence(batch, shop)}
             </p>
+            <${SinceThen} version_id=${batch.version_id} />
             <${Links} batch=${batch} />
         </header>`;
 }

@@ -253,7 +253,7 @@ function useSave(form, forget) {
             const reply = await write("batch.enter", form.request);
             forget();
             toast(reply.queued ? t("Kept on this tablet; it goes into the " +
-                "book when the server is back.") : t("Batch {number} is in " +
+                "book when the shop's computer is back.") : t("Batch {number} is in " +
                 "the book.", { number: form.card.batch.number }));
             go(`/book/${form.card.batch.id}`);
         } catch (refusal) {

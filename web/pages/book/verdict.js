@@ -17,7 +17,7 @@ function One({ batch_id, cut, said }) {
         try {
             const reply = await write("verdict.save", { batch_id,
                 product_id: cut.piece.product_id, verdict });
-            toast(reply.queued ? t("Kept on this tablet until the server " +
+            toast(reply.queued ? t("Kept on this tablet until the shop's computer " +
                 "is back.") : t("{product}: {verdict}.", { product: cut.name,
                 verdict: verdictWord(verdict) }));
         } catch (refusal) {

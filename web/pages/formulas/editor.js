@@ -166,7 +166,7 @@ function useSave(id, recipe, { draft, set }) {
     }
     /* A stored formula stays open, its draft kept, until the server has it. */
     function queued() {
-        toast(t("Kept on this tablet; it is sent when the server can be " +
+        toast(t("Kept on this tablet; it is sent when the shop's computer can be " +
             "reached."));
         if (!recipe)
             go("/formulas");

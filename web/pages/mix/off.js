@@ -135,7 +135,7 @@ function percent(value) {
 function Saved({ card, was, units, queued, onClose }) {
     return html`
         <p>${queued ? t("Kept on this tablet. The numbers follow when the " +
-        "server is reached.") : t("Written down. This is in the bowl now:")}
+        "shop's computer is reached.") : t("Written down. This is in the bowl now:")}
         </p>
         ${!queued && card.message && html`
             <p class="slip" role="alert">${card.message}</p>`}

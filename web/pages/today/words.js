@@ -26,7 +26,6 @@ export function todoSentence(one) {
 const BUTTONS = {
     mix: (one) => [t("Open the card"), `/mix/${one.batch_id}`],
     box: (one) => [t("Open the card"), `/mix/${one.batch_id}`],
-    close: (one) => [t("Open the card"), `/mix/${one.batch_id}`],
     use_first: () => [t("Count them"), "/count"],
     count: () => [t("Count"), "/count"],
 };
