@@ -78,21 +78,71 @@ static dw_status fill_line(dw_call *call, const dw_batch_row *row,
                              &line->has_dough_c);
 }
 
+static dw_status fill_lines(dw_call *call, const dw_batch_row *rows, size_t n,
+                            book_line **lines)
+{
+    book_line *all = DW_NEW_ARRAY(call->arena, book_line, n);
+    if (!all)
+        return dw_fail(call->err, DW_E_ROOM, "batches", NULL);
+    for (size_t i = 0; i < n; i++)
+        DW_TRY(fill_line(call, &rows[i], &all[i]));
+    *lines = all;
+    return DW_OK;
+}
+
 static dw_status list_run(dw_call *call, const void *request, void *reply)
 {
     const days_asked *asked = request;
     book *list = reply;
     dw_batch_row *rows;
-    size_t n;
     DW_TRY(dw_store_batches_of_days(call->store, asked->from_day, asked->to_day,
-                                    call->arena, &rows, &n, call->err));
-    list->batches = DW_NEW_ARRAY(call->arena, book_line, n);
-    if (!list->batches)
-        return dw_fail(call->err, DW_E_ROOM, "batches", NULL);
-    list->batches_count = n;
-    for (size_t i = 0; i < n; i++)
-        DW_TRY(fill_line(call, &rows[i], &list->batches[i]));
-    return DW_OK;
+                                    call->arena, &rows, &list->batches_count,
+                                    call->err));
+    return fill_lines(call, rows, list->batches_count, &list->batches);
+}
+
+/* ---- batch.find ---------------------------------------------------------- */
+
+static const dw_field search_fields[] = {
+    DW_F_WHOLE_PRESET(dw_batch_search, from_day, "d", 0, 84000, 0, "first day"),
+    DW_F_WHOLE_PRESET(dw_batch_search, to_day, "d", 0, 84000, 84000,
+                      "last day"),
+    DW_F_TEXT_OPT(dw_batch_search, text, DW_FIND_TEXT,
+                  "words of formula, product, person, mixer, note or lot; or "
+                  "a batch's number"),
+    DW_F_CHOICE_OPT(dw_batch_search, verdict, dw_verdict_words, "how it was"),
+    DW_F_YES(dw_batch_search, off, false, "only where something was off"),
+    DW_F_WHOLE_PRESET(dw_batch_search, limit, "", 1, 1000, 40, "at most"),
+    DW_F_WHOLE_PRESET(dw_batch_search, offset, "", 0, 1e9, 0,
+                      "so many newer ones are left out"),
+};
+static const dw_shape search_shape =
+    DW_SHAPE("batch_search", dw_batch_search, search_fields, "which batches");
+
+typedef struct found {
+    book_line *batches;
+    size_t batches_count;
+    bool more;
+} found;
+static const dw_field found_fields[] = {
+    DW_F_MANY_OPT(found, batches, &book_line_shape, 1000, "newest first"),
+    DW_F_YES(found, more, false, "older ones match as well"),
+};
+static const dw_shape found_shape =
+    DW_SHAPE("found_batches", found, found_fields, "what was found");
+
+/* One more than asked is looked for, to know whether there is one. */
+static dw_status find_run(dw_call *call, const void *request, void *reply)
+{
+    dw_batch_search search = *(const dw_batch_search *)request;
+    found *out = reply;
+    dw_batch_row *rows;
+    size_t n, most = (size_t)search.limit++;
+    DW_TRY(dw_store_batches_find(call->store, &search, call->arena, &rows, &n,
+                                 call->err));
+    out->more = n > most;
+    out->batches_count = out->more ? most : n;
+    return fill_lines(call, rows, out->batches_count, &out->batches);
 }
 
 /* ---- batch.enter --------------------------------------------------------- */
@@ -435,6 +485,8 @@ static dw_status minors_discard_run(dw_call *call, const void *request,
 const dw_op dw_ops_book[] = {
     {"batch.list", DW_OP_READ, &days_asked_shape, &book_shape, list_run,
      "The batches of some days, as lines of the batch book."},
+    {"batch.find", DW_OP_READ, &search_shape, &found_shape, find_run,
+     "Find batches in the book, the newest first."},
     {"batch.enter", DW_OP_WRITE, &sheet_shape, &dw_card_shape, enter_run,
      "Enter a batch from its paper sheet."},
     {"minors.preview", DW_OP_READ, &minors_given_shape, &minors_made_shape,

@@ -21,6 +21,23 @@ dw_status dw_store_batches_of_days(dw_store *store, int64_t from_day,
                                    int64_t to_day, dw_arena *arena,
                                    dw_batch_row **rows, size_t *count,
                                    dw_err *err);
+enum { DW_FIND_TEXT = 80 }; /* bytes of a search's text at most */
+/* Which batches: each word of the text is in the name of formula, product,
+ * person or mixer, in the note or in a lot's code (letters of ASCII in either
+ * case; the fourth word is all that is left). A bare number is the batch's own
+ * or a lot's code. */
+typedef struct dw_batch_search {
+    int64_t from_day, to_day;
+    const char *text; /* NULL: any */
+    bool has_verdict;
+    int verdict; /* the newest on one of its products */
+    bool off;    /* only where something was off */
+    int64_t limit, offset;
+} dw_batch_search;
+/* Newest day and start first. */
+dw_status dw_store_batches_find(dw_store *store, const dw_batch_search *search,
+                                dw_arena *arena, dw_batch_row **rows,
+                                size_t *count, dw_err *err);
 /* Batches that still want something: begun or planned, not closed, not
  * abandoned. */
 dw_status dw_store_batches_open(dw_store *store, dw_arena *arena,

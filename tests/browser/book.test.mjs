@@ -236,24 +236,44 @@ browserTest("yeast that does not keep in a bag is refused plainly",
 
 /* --- a full book --------------------------------------------------------- */
 
-browserTest("forty batches are found by number, verdict and formula", "limit",
-    "40 batches", async ({ page, base }) => {
-        while ((await newest(base)).number < 40)
-            await plan(base, 40);
-        await reads(page);
-        await page.goto(`${base}/book`);
-        await page.locator(".log-line").nth(39).waitFor();
-        const find = async (text, count) => {
-            await page.getByLabel("Find").fill(text);
-            await page.waitForFunction((n) => document.querySelectorAll(
-                ".log-line").length === n, count);
-        };
-        await find("17", 1);
-        await find("bubbles", 1);
-        await find("cold dough", 40);
-        await find("no such thing", 0);
-        await page.getByText("No batch of the book says").waitFor();
-    });
+browserTest("a long book is found in by number, lot, person, days, verdict " +
+    "and what was off", "limit", "45 batches, 40 of them at a time",
+async ({ page, base }) => {
+    while ((await newest(base)).number < 45)
+        await plan(base, 40);
+    await reads(page);
+    await page.goto(`${base}/book`);
+    const lines = page.locator(".log-line");
+    const counts = async (n, of) => {
+        const end = Date.now() + 4000;
+        while (await lines.count() !== n && Date.now() < end)
+            await page.waitForTimeout(20);
+        assert.equal(await lines.count(), n, of);
+    };
+    const find = async (text, count) => {
+        await page.getByLabel("Find").fill(text);
+        await counts(count, text);
+    };
+    await counts(40, "the newest");
+    await page.getByRole("button", { name: "Further back" }).click();
+    await counts(45, "all");
+    const { batches } = await call(base, "batch.find", { limit: 1000 });
+    const off = batches.filter((one) => one.changes > 0).length;
+    await find("17", 1);
+    await find("cold dough", 40);
+    await find("100 % cold", 0);
+    await page.getByText("No batch of the book is like that.").waitFor();
+    await find("", 40);
+    await page.getByRole("button", { name: /^By days/ }).click();
+    await page.getByLabel("At first use").selectOption("bubbles");
+    await counts(1, "bubbles");
+    await page.getByLabel("At first use").selectOption("");
+    await page.getByLabel("Something was off").check();
+    await counts(off, "off");
+    await page.getByLabel("Something was off").uncheck();
+    await page.getByLabel("To", { exact: true }).fill("2020-01-01");
+    await counts(0, "before there was a book");
+});
 
 browserTest("a batch of an older version tells what has changed since",
     "derived", "water from 58 to 62 %", async ({ page, base }) => {

@@ -92,6 +92,51 @@ TEST(the_book_lists_batches_by_day, LIMIT, "batch book")
     business_stop(&b);
 }
 
+TEST(the_book_finds_batches_the_newest_first, LIMIT,
+     "three batches of two days; by hand")
+{
+    static const struct {
+        const char *asked;
+        size_t count;
+        int64_t first; /* number */
+    } rows[] = {
+        {"{}", 3, 3},
+        {"{'limit':2}", 2, 3},
+        {"{'limit':2,'offset':2}", 1, 1},
+        {"{'to_day':20609}", 2, 2},
+        {"{'text':'2'}", 1, 2},
+        {"{'text':'white'}", 3, 3},
+        {"{'text':'Oz WHITE'}", 3, 3},
+        {"{'text':'wh%te'}", 0, 0},
+        {"{'text':'rye'}", 0, 0},
+        {"{'off':true}", 1, 1},
+        {"{'verdict':'tight'}", 1, 2},
+        {"{'verdict':'good'}", 0, 0}, /* taken back by the newer word */
+    };
+    business b;
+    plan_one(&b);
+    business_do(&b, "batch.plan", "{'pieces':[{'product_id':1,'balls':80}]}");
+    business_wait(&b, 24 * 60);
+    business_do(&b, "batch.plan", "{'pieces':[{'product_id':1,'balls':80}]}");
+    business_do(&b, "batch.begin", "{'batch_id':1}");
+    business_do(&b, "change.save",
+                "{'batch_id':1,'kind':'forgotten','material':'salt'}");
+    const char *verdict = "{'batch_id':2,'product_id':1,'verdict':'%s'}";
+    business_do(&b, "verdict.save", verdict, "good");
+    business_do(&b, "verdict.save", verdict, "tight");
+    for (size_t i = 0; i < DW_COUNT(rows); i++) {
+        business_do(&b, "batch.find", rows[i].asked);
+        SAME(business_size(&b, "batches"), rows[i].count);
+        if (rows[i].count > 0)
+            SAME(business_number(&b, "batches.0.batch.number"), rows[i].first);
+    }
+    business_do(&b, "batch.find", "{'limit':2}");
+    CHECK(json_is_true(business_at(&b, "more")));
+    business_do(&b, "batch.find", "{'limit':3}");
+    CHECK(!json_is_true(business_at(&b, "more")));
+    business_stop(&b);
+}
+
 TEST(a_sheet_entered_days_later_tells_the_same_as_on_the_day, LIMIT,
      "what happened does not depend on when it is entered")
 {

@@ -1,7 +1,8 @@
-/* The batch book reads like a log: the newest day first, two weeks at a time,
- * further back when asked. */
+/* The batch book reads like a log: the newest day first, so many batches at a
+ * time, further back when asked. The shop's computer finds; only what is shown
+ * is loaded. */
 
-import { html, useMemo, usePerson, useState } from "../../lib/view.js";
+import { html, usePerson, useState } from "../../lib/view.js";
 import { useAnswer } from "../../lib/answer.js";
 import { clock } from "../../lib/clock.js";
 import { go } from "../../lib/route.js";
@@ -9,11 +10,12 @@ import { businessDay } from "../../lib/shoptime.js";
 import { t, tn } from "../../lib/say.js";
 import { Blank } from "../../parts/blank.js";
 import { Empty } from "../../parts/empty.js";
+import { Pick } from "../../parts/pick.js";
 import { Ball } from "./ball.js";
-import { ballsSentence, civilDay, doughSentence, longDay, stateSentence,
-    verdictOn, verdictWord, writeClock } from "./words.js";
+import { ballsSentence, doughSentence, longDay, stateSentence, verdictOn,
+    verdicts, verdictWord, writeClock } from "./words.js";
 
-const PAGE_DAYS = 14;
+const PAGE = 40;
 
 /* --- one line ------------------------------------------------------------ */
 
@@ -70,13 +72,14 @@ function Line({ line, units }) {
 
 /* --- days ---------------------------------------------------------------- */
 
+/* lines: the newest first; a day reads from its first batch on. */
 function daysOf(lines) {
     const days = new Map();
     for (const line of lines) {
         const { day } = line.batch;
-        days.set(day, [...days.get(day) ?? [], line]);
+        days.set(day, [line, ...days.get(day) ?? []]);
     }
-    return [...days].sort(([a], [b]) => b - a);
+    return [...days];
 }
 
 function Day({ day, today, lines, units }) {
@@ -97,21 +100,44 @@ function Day({ day, today, lines, units }) {
 
 /* --- finding ------------------------------------------------------------- */
 
-function wordsOf(line) {
-    return [line.batch.number, line.formula_name, line.person_name,
-        line.mixer_name, line.batch.note,
-        ...line.pieces.map(({ name }) => name),
-        ...line.verdicts.map(({ verdict }) => verdictWord(verdict)),
-        civilDay(line.batch.day)].join(" ").toLowerCase();
+const DAY_MS = 86400000;
+const NOTHING = { text: "", verdict: "", off: false, from: "", to: "" };
+
+/* A day of the browser's own calendar field, or null. */
+const dayOf = (text) => text ? Date.parse(`${text}T00:00Z`) / DAY_MS : null;
+
+function requestOf({ text, verdict, off, from, to }, limit) {
+    const of = { text: text.trim(), verdict, off, limit,
+        from_day: dayOf(from), to_day: dayOf(to) };
+    return Object.fromEntries(Object.entries(of).filter(([, value]) =>
+        value !== "" && value !== null));
 }
 
-/* Every word is somewhere in the line; a bare number is a batch's number. */
-export function matches(line, text) {
-    const words = text.toLowerCase().split(/\s+/).filter(Boolean);
-    if (words.length === 1 && /^\d+$/.test(words[0]))
-        return String(line.batch.number) === words[0];
-    const all = wordsOf(line);
-    return words.every((word) => all.includes(word));
+function Find({ wanted, onWant }) {
+    const [open, setOpen] = useState(false);
+    const want = (name) => (value) => onWant({ ...wanted, [name]: value });
+    return html`
+        <search class="screen-only stack">
+            <${Blank} name=${t("Find")} text=${wanted.text} maxlength="80"
+                onType=${want("text")}
+                placeholder=${t("product, formula, person, lot, number")} />
+            <button type="button" class="word" aria-expanded=${open}
+                onClick=${() => setOpen(!open)}>
+                ${t("By days, first use and what was off")}</button>
+            ${open && html`<div class="blanks">
+                <${Blank} name=${t("From")} type="date" text=${wanted.from}
+                    onType=${want("from")} />
+                <${Blank} name=${t("To")} type="date" text=${wanted.to}
+                    onType=${want("to")} />
+                <${Pick} name=${t("At first use")} value=${wanted.verdict}
+                    options=${[["", t("any")], ...verdicts()]}
+                    onPick=${want("verdict")} />
+                <label class="tick"><input type="checkbox"
+                    checked=${wanted.off}
+                    onChange=${(event) => want("off")(event.target.checked)} />
+                    ${t("Something was off")}</label>
+            </div>`}
+        </search>`;
 }
 
 /* --- the page ------------------------------------------------------------ */
@@ -127,62 +153,58 @@ function Teach() {
             onPress=${() => go("/count")} />`;
 }
 
-function Older({ from, onOlder }) {
+function Older({ lines, onOlder }) {
     return html`
         <div class="row spread">
             <span class="quiet">${t("The book is open back to {day}.",
-        { day: longDay(from) })}</span>
+        { day: longDay(lines.at(-1).batch.day) })}</span>
             <button type="button" onClick=${onOlder}>
-                ${t("Two weeks further back")}</button>
+                ${t("Further back")}</button>
         </div>`;
 }
 
-function Days({ lines, text, today, units }) {
-    const found = useMemo(() => lines.filter((one) => matches(one, text)),
-        [lines, text]);
-    return html`
-        ${text && html`<p role="status">${found.length
-        ? tn("{n} batch in the whole book.", "{n} batches in the whole book.",
-            found.length)
-        : t("No batch of the book says “{text}”.", { text })}</p>`}
-        ${daysOf(found).map(([day, of]) => html`
-            <${Day} key=${day} day=${day} today=${today} lines=${of}
-                units=${units} />`)}
-        ${!text && !found.length && html`<p>${t("No batch in these days.")}
-        </p>`}`;
+function Found({ found, filtered }) {
+    const n = found.batches.length;
+    return filtered && html`
+        <p role="status">${n === 0
+        ? t("No batch of the book is like that.")
+        : found.more ? tn("{n} batch and older ones.",
+            "{n} batches and older ones.", n)
+            : tn("{n} batch in the whole book.",
+                "{n} batches in the whole book.", n)}</p>`;
 }
 
 export function Log() {
     const { units } = usePerson();
-    const [pages, setPages] = useState(1);
-    const [text, setText] = useState("");
+    const [wanted, setWanted] = useState(NOTHING);
+    const [limit, setLimit] = useState(PAGE);
     const { reply: got, refusal } = useAnswer("shop.get", {});
+    const { reply: found, refusal: trouble } = useAnswer("batch.find",
+        requestOf(wanted, limit));
     const shop = got?.shop;
-    const today = shop ? businessDay(clock.now(), shop) : 0;
-    const from = Math.max(0, today - PAGE_DAYS * pages);
-    const some = useAnswer("batch.list", shop ? { from_day: from } : null);
-    const nothing = some.reply && !some.reply.batches.length;
-    const whole = useAnswer("batch.list", text || nothing ? {} : null);
-    const trouble = refusal ?? some.refusal ?? whole.refusal;
-    const lines = text ? whole.reply?.batches ?? some.reply?.batches
-        : some.reply?.batches;
-    if (!lines)
-        return trouble && html`<p class="trouble" role="alert">
-            ${trouble.message}</p>`;
-    if (nothing && whole.reply && !whole.reply.batches.length)
+    if (!shop || !found)
+        return (refusal ?? trouble) && html`
+            <p class="trouble" role="alert">
+                ${(refusal ?? trouble).message}</p>`;
+    const filtered = JSON.stringify(wanted) !== JSON.stringify(NOTHING);
+    if (!filtered && !found.batches.length)
         return html`<${Teach} />`;
+    const today = businessDay(clock.now(), shop);
     return html`
         <div class="column stack-wide log">
             <div class="row spread">
                 <h1>${t("Batch book")}</h1>
                 <a class="button" href="/minors">${t("Bags of minors")}</a>
             </div>
-            <${Blank} name=${t("Find")} text=${text} onType=${setText}
-                placeholder=${t("product, formula, person, verdict, number")}
-            />
-            <${Days} lines=${lines} text=${text.trim()} today=${today}
-                units=${units} />
-            ${!text && html`<${Older} from=${from}
-                onOlder=${() => setPages(pages + 1)} />`}
+            <${Find} wanted=${wanted} onWant=${(next) => {
+        setWanted(next);
+        setLimit(PAGE);
+    }} />
+            <${Found} found=${found} filtered=${filtered} />
+            ${daysOf(found.batches).map(([day, of]) => html`
+                <${Day} key=${day} day=${day} today=${today} lines=${of}
+                    units=${units} />`)}
+            ${found.more && html`<${Older} lines=${found.batches}
+                onOlder=${() => setLimit(limit + PAGE)} />`}
         </div>`;
 }
