@@ -68,6 +68,17 @@ export async function call(base, op, request) {
     return body;
 }
 
+/* Waits for what comes about sooner or later. */
+export async function until(what, test, most_ms = 20000) {
+    const end = Date.now() + most_ms;
+    while (Date.now() < end) {
+        if (await test())
+            return;
+        await new Promise((resolve) => setTimeout(resolve, 60));
+    }
+    throw new Error(`it did not come about: ${what}`);
+}
+
 const tests = [];
 
 /* work({ page, context, server, base, place, folder }); each has a browser profile of its

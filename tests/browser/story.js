@@ -5,7 +5,7 @@
 
 import assert from "node:assert/strict";
 import { execFileSync } from "node:child_process";
-import { browserTest, command, dataIn } from "./stage.js";
+import { browserTest, command, dataIn, until } from "./stage.js";
 import { PASSWORD } from "./network.js";
 
 /* What the program knows, asked on the command line beside the server. */
@@ -16,16 +16,6 @@ const ask = (folder, op, request = {}) => JSON.parse(command(
 const journal = (folder, op) => Number(execFileSync("sqlite3", ["-readonly",
     dataIn(folder), `SELECT count(*) FROM journal WHERE op = '${op}'`],
 { encoding: "utf8" }));
-
-export async function until(what, test, most_ms = 20000) {
-    const end = Date.now() + most_ms;
-    while (Date.now() < end) {
-        if (await test())
-            return;
-        await new Promise((resolve) => setTimeout(resolve, 60));
-    }
-    throw new Error(`it did not come about: ${what}`);
-}
 
 const plain = (text) => text.replaceAll("\u00a0", " ").trim();
 

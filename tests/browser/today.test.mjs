@@ -1,8 +1,7 @@
 /* Today: what to do next, the day's temperatures, nothing and very much. */
 
 import assert from "node:assert/strict";
-import { browserTest, call, runAll } from "./stage.js";
-import { until } from "./story.js";
+import { browserTest, call, runAll, until } from "./stage.js";
 import { nothingSerious, plain, stocked } from "./walk.js";
 import { setUpShop } from "./shop.js";
 

@@ -2,7 +2,7 @@
  * time, further back when asked. The shop's computer finds; only what is shown
  * is loaded. */
 
-import { html, usePerson, useState } from "../../lib/view.js";
+import { html, usePerson, useRef, useState } from "../../lib/view.js";
 import { useAnswer } from "../../lib/answer.js";
 import { clock } from "../../lib/clock.js";
 import { go } from "../../lib/route.js";
@@ -11,11 +11,13 @@ import { t, tn } from "../../lib/say.js";
 import { Blank } from "../../parts/blank.js";
 import { Empty } from "../../parts/empty.js";
 import { Pick } from "../../parts/pick.js";
+import { useAnswer as useReckoned } from "../formulas/reckon.js";
 import { Ball } from "./ball.js";
 import { ballsSentence, doughSentence, longDay, stateSentence, verdictOn,
     verdicts, verdictWord, writeClock } from "./words.js";
 
 const PAGE = 40;
+const REST_MS = 150;
 
 /* --- one line ------------------------------------------------------------ */
 
@@ -174,19 +176,30 @@ function Found({ found, filtered }) {
                 "{n} batches in the whole book.", n)}</p>`;
 }
 
+/* The newest are kept on the tablet; what is searched is not. What was found
+ * before stays until the next is here, or the fields would go with it. */
+function useBook(wanted, filtered, limit) {
+    const newest = useAnswer("batch.find", filtered ? null : { limit });
+    const search = useReckoned("batch.find",
+        filtered ? requestOf(wanted, limit) : null, REST_MS);
+    const now = filtered ? search : newest;
+    const last = useRef(null);
+    last.current = now.reply ?? last.current;
+    return { found: last.current, trouble: now.refusal };
+}
+
 export function Log() {
     const { units } = usePerson();
     const [wanted, setWanted] = useState(NOTHING);
     const [limit, setLimit] = useState(PAGE);
     const { reply: got, refusal } = useAnswer("shop.get", {});
-    const { reply: found, refusal: trouble } = useAnswer("batch.find",
-        requestOf(wanted, limit));
+    const filtered = JSON.stringify(wanted) !== JSON.stringify(NOTHING);
+    const { found, trouble } = useBook(wanted, filtered, limit);
     const shop = got?.shop;
     if (!shop || !found)
         return (refusal ?? trouble) && html`
             <p class="trouble" role="alert">
                 ${(refusal ?? trouble).message}</p>`;
-    const filtered = JSON.stringify(wanted) !== JSON.stringify(NOTHING);
     if (!filtered && !found.batches.length)
         return html`<${Teach} />`;
     const today = businessDay(clock.now(), shop);
