@@ -5,6 +5,9 @@ run_packages="build-essential pkg-config meson ninja-build gettext
   tzdata"
 check_packages="$run_packages git nodejs poppler-utils zbar-tools mandoc sqlite3"
 bench_packages="$run_packages nodejs npm ca-certificates chromium"
+check_packages="$run_packages git nodejs poppler-utils zbar-tools mandoc"
+bench_packages="$run_packages nodejs npm ca-certificates chromium
+  libsundials-dev"
 long_packages="$check_packages clang-14 clang-tidy-14 llvm-14 libclang-rt-14-dev
   cppcheck lld-14 wasi-libc libclang-rt-14-dev-wasm32 libsundials-dev chromium
   npm ca-certificates iproute2 libnss3-tools sqlite3 r-base-core r-cran-forecast"

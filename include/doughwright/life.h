@@ -18,6 +18,7 @@
 #define DOUGHWRIGHT_LIFE_H
 
 #include "doughwright/ferment.h"
+#include "doughwright/hands.h"
 
 #define DW_LIFE_LONGEST_H 336 /* 14 days */
 #define DW_LIFE_COLD_C                                                         \
@@ -166,6 +167,26 @@ dw_status dw_life_run(const dw_life_request *request, dw_arena *arena,
 
 /* The limits that this life is held to; dw_life_run writes them too. */
 dw_life_limits dw_life_limits_of(const dw_life_request *request);
+
+/* The same with more hands, or as a life that is stopped and gone on with: it
+ * has the bits of the life in one go. The state that is kept is what the ball
+ * is like between two legs; it serves every request that has the same formula,
+ * piece, model, ranges, members, shells, step_scale and report_every_h, and the
+ * same legs and events until then. A life that goes on tells the rows that come
+ * after the state. */
+typedef struct dw_life_going {
+    const dw_hands *hands; /* borrowed; NULL: this thread alone */
+    const void *from;      /* borrowed; NULL: from the mixer's stop */
+    void *keep;            /* yours, may be `from`; NULL: nothing is kept */
+    size_t keep_legs;      /* how it stands when so many legs are over */
+} dw_life_going;
+/* What `keep` needs, aligned as malloc does: for 12 shells about 5 kB without a
+ * band and 14 kB for every seven members. */
+size_t dw_life_state_bytes(const dw_life_request *request);
+/* As dw_life_run; and DW_E_RANGE when there is no leg after the state. Each
+ * hand needs 60 kB of the arena. */
+dw_status dw_life_go(const dw_life_request *request, const dw_life_going *going,
+                     dw_arena *arena, dw_life_reply *reply, dw_err *err);
 
 /* The other way round: how much yeast brings a moment of the window at
  * wanted_h, everything else as it is. */

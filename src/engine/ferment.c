@@ -104,8 +104,11 @@ double dw_ferment_yeast_g(const dw_ferment_model *model,
 
 double dw_ferment_ctmi(double temp_c, double tmin, double topt, double tmax)
 {
-    return dw_ferment__ctmi(dw_lanes_all(temp_c), dw_lanes_all(tmin),
-                            dw_lanes_all(topt), dw_lanes_all(tmax))[0];
+    dw_lanes bottom;
+    dw_lanes top =
+        dw_ferment__ctmi_top(dw_lanes_all(temp_c), dw_lanes_all(tmin),
+                             dw_lanes_all(topt), dw_lanes_all(tmax), &bottom);
+    return top[0] / bottom[0];
 }
 
 double dw_ferment_gas_factor(const dw_ferment_model *model, double temp_c)
@@ -226,64 +229,58 @@ double dw_ferment_pressure_kpa(double elevation_m)
     return 101.325 * dw_lanes_exp(dw_lanes_all(ln))[0];
 }
 
-void dw_ferment__set_lane(dw_ferment__set *set, int lane,
-                          const dw_ferment_model *model,
-                          const dw_ferment_dough *dough, double mixed_c,
-                          double pressure_kpa)
+void dw_ferment__set_one(const dw_ferment_model *model,
+                         const dw_ferment_dough *dough, double mixed_c,
+                         double pressure_kpa, dw_ferment__one *set)
 {
     double gas_30 =
         dw_ferment_ctmi(30, model->f_Tmin, model->f_Topt, model->f_Tmax);
     double salted = dw_ferment_salt_factor(model, dough);
-    set->gas_scale[lane] =
-        model->q30 * salted * dw_ferment_sugar_factor(model, dough);
-    set->gas_30[lane] = gas_30;
-    set->f_Tmin[lane] = model->f_Tmin;
-    set->f_Topt[lane] = model->f_Topt;
-    set->f_Tmax[lane] = model->f_Tmax;
-    set->g_Tmin[lane] = model->g_Tmin;
-    set->g_Topt[lane] = model->g_Topt;
-    set->g_Tmax[lane] = model->g_Tmax;
-    set->growth_scale[lane] = model->mu * salted / model->N0;
-    set->per_g27[lane] = 1 / dw_ferment_growth_factor(model, 27);
-    set->growth_lag[lane] = model->growth_lag;
-    set->per_gas_lag[lane] = 1 / model->gas_lag;
-    set->per_adapt_time[lane] = 1 / model->adapt_time;
-    set->kd[lane] = model->kd / 24;
-    set->hexose_per_co2[lane] = 1 / model->co2_per_hexose;
-    set->ka30[lane] = model->ka30;
-    set->ka_K[lane] = activation_k(model->ka_Ea);
-    set->age_K[lane] = activation_k(model->age_Ea);
-    set->maltose_rate[lane] = model->maltose_rate;
-    set->sugar_half[lane] = model->sugar_half;
-    set->maltose_half[lane] = model->maltose_half;
-    set->ethanol_slope[lane] = 100 * DW_FERMENT_ETHANOL_G /
-                               (dough->water_g + DW_FLOUR_WATER_G) /
-                               model->ethanol_limit;
-    set->v_crit[lane] = model->v_crit;
-    set->k_loss[lane] = model->k_loss;
-    set->capacity_scale[lane] = capacity_scale(model, dough, pressure_kpa);
-    set->solid_ml[lane] = solid_ml(model, dough);
-    set->air_mmol[lane] =
-        dw_ferment_air_mmol(model, dough, mixed_c, pressure_kpa);
-    set->start_ml[lane] = dw_ferment_volume_ml(
-        model, dough, set->air_mmol[lane], mixed_c, pressure_kpa);
-    set->per_pressure[lane] = DW_FERMENT_GAS_CONSTANT / pressure_kpa;
-    set->heat[lane] = model->heat;
+    double air = dw_ferment_air_mmol(model, dough, mixed_c, pressure_kpa);
+    double start_ml =
+        dw_ferment_volume_ml(model, dough, air, mixed_c, pressure_kpa);
+    *set = (dw_ferment__one){
+        .gas_scale =
+            model->q30 * salted * dw_ferment_sugar_factor(model, dough),
+        .per_gas_30 = 1 / gas_30,
+        .f_Tmin = model->f_Tmin,
+        .f_Topt = model->f_Topt,
+        .f_Tmax = model->f_Tmax,
+        .g_Tmin = model->g_Tmin,
+        .g_Topt = model->g_Topt,
+        .g_Tmax = model->g_Tmax,
+        .growth_scale = model->mu * salted / model->N0,
+        .per_g27 = 1 / dw_ferment_growth_factor(model, 27),
+        .growth_lag = model->growth_lag,
+        .per_gas_lag = 1 / model->gas_lag,
+        .per_adapt_time = 1 / model->adapt_time,
+        .kd = model->kd / 24,
+        .hexose_per_co2 = 1 / model->co2_per_hexose,
+        .ka30 = model->ka30,
+        .ka_K = activation_k(model->ka_Ea),
+        .age_K = activation_k(model->age_Ea),
+        .maltose_rate = model->maltose_rate,
+        .sugar_half = model->sugar_half,
+        .maltose_half = model->maltose_half,
+        .ethanol_slope = 100 * DW_FERMENT_ETHANOL_G /
+                         (dough->water_g + DW_FLOUR_WATER_G) /
+                         model->ethanol_limit,
+        .v_crit = model->v_crit,
+        .k_loss = model->k_loss,
+        .capacity_scale = capacity_scale(model, dough, pressure_kpa),
+        .solid = solid_ml(model, dough) / start_ml,
+        .air_mmol = air,
+        .swell = DW_FERMENT_GAS_CONSTANT / pressure_kpa / start_ml,
+        .heat = model->heat};
 }
 
-void dw_ferment__start_lane(dw_ferment__state *state, int lane,
-                            const dw_ferment_model *model,
-                            const dw_ferment_dough *dough)
+void dw_ferment__start_one(const dw_ferment_model *model,
+                           const dw_ferment_dough *dough,
+                           dw_ferment__start *state)
 {
-    state->x[lane] = dw_ferment_yeast_g(model, dough);
-    state->n[lane] = model->N0;
-    state->lf[lane] = 0;
-    state->lg[lane] = 0;
-    state->s[lane] = (model->free_sugar + dough->sugar_g) / DW_GRAM_PER_MMOL;
-    state->mal[lane] = 0;
-    state->d[lane] = model->maltose / DW_GRAM_PER_MMOL;
-    state->c[lane] = 0;
-    state->lost[lane] = 0;
-    state->a[lane] = 0;
-    state->q[lane] = 0;
+    *state = (dw_ferment__start){.x = dw_ferment_yeast_g(model, dough),
+                                 .n = model->N0,
+                                 .s = (model->free_sugar + dough->sugar_g) /
+                                      DW_GRAM_PER_MMOL,
+                                 .d = model->maltose / DW_GRAM_PER_MMOL};
 }

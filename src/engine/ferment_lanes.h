@@ -1,4 +1,4 @@
-/* The equations of fermentation for eight members at once: the one place where
+/* The equations of fermentation for some members at once: the one place where
  * they are written. ferment.c shows them one by one, the life kernel runs
  * them. Numbers in brackets are those of docs/models/ferment.md.
  */
@@ -13,25 +13,67 @@
 #define DW_FERMENT_ETHANOL_G 0.04607 /* of a mmol */
 
 /* What does not change during a life: model and dough made ready. */
+#define DW_FERMENT__SET(X)                                                     \
+    X(gas_scale)  /* mmol/h/g where ctmi is 1 */                               \
+    X(per_gas_30) /* f is ctmi times this */                                   \
+    X(f_Tmin)                                                                  \
+    X(f_Topt)                                                                  \
+    X(f_Tmax)                                                                  \
+    X(g_Tmin)                                                                  \
+    X(g_Topt)                                                                  \
+    X(g_Tmax)                                                                  \
+    X(growth_scale) /* 1/h per g of nutrient, where g is 1 */                  \
+    X(per_g27)      /* 1 / g(27) */                                            \
+    X(growth_lag)                                                              \
+    X(per_gas_lag)                                                             \
+    X(per_adapt_time)                                                          \
+    X(kd) /* 1/h */                                                            \
+    X(hexose_per_co2)                                                          \
+    X(ka30)                                                                    \
+    X(ka_K) /* activation energies over R */                                   \
+    X(age_K)                                                                   \
+    X(maltose_rate)                                                            \
+    X(sugar_half)                                                              \
+    X(maltose_half)                                                            \
+    X(ethanol_slope) /* of f_E, per mmol */                                    \
+    X(v_crit)                                                                  \
+    X(k_loss)                                                                  \
+    X(capacity_scale) /* of H', with x = 1 */                                  \
+    X(solid)          /* of V0 */                                              \
+    X(air_mmol)                                                                \
+    X(swell) /* of V0, by a mmol of gas, per K */                              \
+    X(heat)  /* J/mmol */
+
+#define DW_FERMENT__STATE(X)                                                   \
+    X(x)  /* yeast, g */                                                       \
+    X(n)  /* nutrient, g */                                                    \
+    X(lf) /* lags */                                                           \
+    X(lg)                                                                      \
+    X(s) /* hexose free, as maltose, as starch: mmol */                        \
+    X(mal)                                                                     \
+    X(d)                                                                       \
+    X(c) /* CO2 made, escaped: mmol */                                         \
+    X(lost)                                                                    \
+    X(a) /* adaptation */                                                      \
+    X(q) /* age, h */
+
+/* Each of them of one member, and of some members side by side. */
+#define DW_FERMENT__NUMBER(name) double name;
+#define DW_FERMENT__LANES(name) dw_lanes name;
+typedef struct dw_ferment__one {
+    DW_FERMENT__SET(DW_FERMENT__NUMBER)
+} dw_ferment__one;
 typedef struct dw_ferment__set {
-    dw_lanes gas_scale; /* mmol/h/g where ctmi is 1 */
-    dw_lanes gas_30;    /* f is ctmi over this */
-    dw_lanes f_Tmin, f_Topt, f_Tmax;
-    dw_lanes g_Tmin, g_Topt, g_Tmax;
-    dw_lanes growth_scale; /* 1/h per g of nutrient, where g is 1 */
-    dw_lanes per_g27;      /* 1 / g(27) */
-    dw_lanes growth_lag, per_gas_lag, per_adapt_time;
-    dw_lanes kd; /* 1/h */
-    dw_lanes hexose_per_co2;
-    dw_lanes ka30, ka_K, age_K; /* activation energies over R */
-    dw_lanes maltose_rate, sugar_half, maltose_half;
-    dw_lanes ethanol_slope; /* of f_E, per mmol */
-    dw_lanes v_crit, k_loss;
-    dw_lanes capacity_scale; /* of H', with x = 1 */
-    dw_lanes solid_ml, start_ml, air_mmol;
-    dw_lanes per_pressure; /* R / P: mL per mmol and K */
-    dw_lanes heat;         /* J/mmol */
+    DW_FERMENT__SET(DW_FERMENT__LANES)
 } dw_ferment__set;
+typedef struct dw_ferment__start {
+    DW_FERMENT__STATE(DW_FERMENT__NUMBER)
+} dw_ferment__start;
+typedef struct dw_ferment__state {
+    DW_FERMENT__STATE(DW_FERMENT__LANES)
+} dw_ferment__state;
+#undef DW_FERMENT__NUMBER
+#undef DW_FERMENT__LANES
 
 /* At one temperature. */
 typedef struct dw_ferment__at {
@@ -44,26 +86,20 @@ typedef struct dw_ferment__at {
     dw_lanes age;      /* h at 25 degC per h */
     dw_lanes leak;     /* 1/h, of held gas, by swelling beyond v_crit */
     dw_lanes capacity; /* mmol, H' */
-    dw_lanes ml;       /* mL of a mmol of gas */
+    dw_lanes swell;    /* of V0, by a mmol of gas */
 } dw_ferment__at;
 
-typedef struct dw_ferment__state {
-    dw_lanes x, n;      /* yeast, nutrient: g */
-    dw_lanes lf, lg;    /* lags */
-    dw_lanes s, mal, d; /* hexose free, as maltose, as starch: mmol */
-    dw_lanes c, lost;   /* CO2 made, escaped: mmol */
-    dw_lanes a, q;      /* adaptation, age */
-} dw_ferment__state;
-
-/* [1] Rosso et al. 1993. */
-DW_LANES_INLINE dw_lanes dw_ferment__ctmi(dw_lanes t, dw_lanes tmin,
-                                          dw_lanes topt, dw_lanes tmax)
+/* [1] Rosso et al. 1993, as top / bottom; 0 / 1 outside. */
+DW_LANES_INLINE dw_lanes dw_ferment__ctmi_top(dw_lanes t, dw_lanes tmin,
+                                              dw_lanes topt, dw_lanes tmax,
+                                              dw_lanes *bottom)
 {
     dw_lanes above = t - tmin, span = topt - tmin;
     dw_lanes shape =
         span * (t - topt) - (topt - tmax) * (topt + tmin - 2.0 * t);
-    dw_lanes value = (t - tmax) * above * above / (span * shape);
-    return dw_lanes_pick((t > tmin) & (t < tmax), value, dw_lanes_all(0));
+    dw_lanes_mask inside = (t > tmin) & (t < tmax);
+    *bottom = dw_lanes_pick(inside, span * shape, dw_lanes_all(1));
+    return dw_lanes_pick(inside, (t - tmax) * above * above, dw_lanes_all(0));
 }
 
 /* e^(-K (1/T - 1/T0)), Arrhenius. */
@@ -95,10 +131,14 @@ DW_LANES_INLINE dw_lanes dw_ferment__solubility(dw_lanes t)
 DW_LANES_INLINE dw_ferment__at dw_ferment__at_temp(const dw_ferment__set *set,
                                                    dw_lanes t)
 {
-    dw_lanes kelvin = t + DW_FERMENT_KELVIN, per_kelvin = 1.0 / kelvin;
-    dw_lanes warm = dw_ferment__ctmi(t, set->f_Tmin, set->f_Topt, set->f_Tmax);
-    dw_lanes f = warm / set->gas_30;
-    dw_lanes g = dw_ferment__ctmi(t, set->g_Tmin, set->g_Topt, set->g_Tmax);
+    dw_lanes kelvin = t + DW_FERMENT_KELVIN, per_kelvin = kelvin, per_f, per_g;
+    dw_lanes f =
+        dw_ferment__ctmi_top(t, set->f_Tmin, set->f_Topt, set->f_Tmax, &per_f);
+    dw_lanes g =
+        dw_ferment__ctmi_top(t, set->g_Tmin, set->g_Topt, set->g_Tmax, &per_g);
+    dw_lanes_invert_three(&per_f, &per_g, &per_kelvin);
+    f = f * per_f * set->per_gas_30;
+    g = g * per_g;
     return (dw_ferment__at){
         .gas = set->gas_scale * f,
         .wake = set->per_gas_lag * f,
@@ -109,7 +149,7 @@ DW_LANES_INLINE dw_ferment__at dw_ferment__at_temp(const dw_ferment__set *set,
         .age = dw_ferment__arrhenius(set->age_K, per_kelvin, 25),
         .leak = set->k_loss * dw_lanes_sqrt(f),
         .capacity = set->capacity_scale * dw_ferment__solubility(t),
-        .ml = set->per_pressure * kelvin,
+        .swell = set->swell * kelvin,
     };
 }
 
@@ -126,7 +166,7 @@ DW_LANES_INLINE dw_lanes dw_ferment__swelling(const dw_ferment__set *set,
                                               const dw_ferment__at *at,
                                               dw_lanes gas)
 {
-    return (set->solid_ml + (gas + set->air_mmol) * at->ml) / set->start_ml;
+    return set->solid + (gas + set->air_mmol) * at->swell;
 }
 
 typedef struct dw_ferment__rates {
@@ -134,6 +174,7 @@ typedef struct dw_ferment__rates {
     dw_lanes growth;                    /* g/h */
     dw_lanes leak;                      /* mmol/h */
     dw_lanes swelling;                  /* V / V0 */
+    dw_lanes by_sugar, by_maltose;      /* 1/h: how fast each is used up */
 } dw_ferment__rates;
 
 /* [2]-[7], [11]: the rates that hang on the state. `growing` is the part of the
@@ -146,10 +187,14 @@ dw_ferment__rates_of(const dw_ferment__set *set, const dw_ferment__at *at,
     dw_lanes zero = dw_lanes_all(0);
     dw_lanes ethanol = dw_lanes_most(1.0 - set->ethanol_slope * y->c, zero);
     dw_lanes q = at->gas * y->lf * y->x * ethanol;
-    dw_lanes s = y->s / (y->s + set->sugar_half);
-    r.on_sugar = q * s;
-    r.on_maltose = set->maltose_rate * q * (1.0 - s) * y->a * y->mal /
-                   (y->mal + set->maltose_half);
+    dw_lanes per_sugar = y->s + set->sugar_half;
+    dw_lanes per_maltose = y->mal + set->maltose_half;
+    dw_lanes_invert(&per_sugar, &per_maltose);
+    r.by_sugar = q * per_sugar;
+    r.by_maltose =
+        set->maltose_rate * r.by_sugar * set->sugar_half * y->a * per_maltose;
+    r.on_sugar = r.by_sugar * y->s;
+    r.on_maltose = r.by_maltose * y->mal;
     r.gas = r.on_sugar + r.on_maltose;
     r.growth = growing * at->grow * y->x * y->n;
     dw_lanes gas =
@@ -184,24 +229,34 @@ DW_LANES_INLINE dw_ferment__state dw_ferment__move(const dw_ferment__set *set,
     };
 }
 
-/* The part of a step in which growth is on: its lag ends inside the step. */
-DW_LANES_INLINE dw_lanes dw_ferment__growing(const dw_ferment__set *set,
-                                             const dw_ferment__at *at,
-                                             const dw_ferment__state *y,
-                                             double dt)
-{
-    dw_lanes after = y->lg + dt * at->lag - set->growth_lag;
-    dw_lanes part = after / (dt * at->lag);
-    part = dw_lanes_pick(after > 0.0, part, dw_lanes_all(0));
-    return dw_lanes_pick(y->lg >= set->growth_lag, dw_lanes_all(1), part);
-}
+/* What holds in the mean over a step of what changes within it at a known
+ * rate. */
+typedef struct dw_ferment__means {
+    dw_lanes lf, a;   /* of the gas lag and of adaptation */
+    dw_lanes growing; /* the part of the step in which growth is on */
+} dw_ferment__means;
 
-/* Mean over a step of what begins at `from` and goes to 1 at a constant rate,
- * `part` the rate times the step: 1 - (1 - from) (1 - e^-part) / part, by Pade
- * to part^4 / 720. */
-DW_LANES_INLINE dw_lanes dw_ferment__mean_of(dw_lanes from, dw_lanes part)
+/* What begins at y and goes to 1 at a constant rate, `part` the rate times the
+ * step, is 1 - (1 - y) (1 - e^-part) / part in the mean: by Pade to part^4 /
+ * 720. Growth's own lag ends inside the step. */
+DW_LANES_INLINE dw_ferment__means
+dw_ferment__means_of(const dw_ferment__set *set, const dw_ferment__at *at,
+                     const dw_ferment__state *y, double dt)
 {
-    return 1.0 - (1.0 - from) / (1.0 + part * (0.5 + part * (1.0 / 12)));
+    dw_lanes one = dw_lanes_all(1), lag = dt * at->lag;
+    dw_lanes wake = dt * at->wake, adapt = dt * at->adapt;
+    dw_lanes per_wake = 1.0 + wake * (0.5 + wake * (1.0 / 12));
+    dw_lanes per_adapt = 1.0 + adapt * (0.5 + adapt * (1.0 / 12));
+    /* the inverse of what is next to nothing would spoil the others' */
+    dw_lanes per_lag = dw_lanes_pick(lag > 1e-30, lag, one);
+    dw_lanes after = y->lg + lag - set->growth_lag;
+    dw_lanes_invert_three(&per_wake, &per_adapt, &per_lag);
+    dw_lanes part =
+        dw_lanes_pick(after > 0.0, after * per_lag, dw_lanes_all(0));
+    return (dw_ferment__means){
+        .lf = 1.0 - (1.0 - y->lf) * per_wake,
+        .a = 1.0 - (1.0 - y->a) * per_adapt,
+        .growing = dw_lanes_pick(y->lg >= set->growth_lag, one, part)};
 }
 
 /* One step of dt h at the temperature of its middle: the midpoint rule, second
@@ -209,22 +264,21 @@ DW_LANES_INLINE dw_lanes dw_ferment__mean_of(dw_lanes from, dw_lanes part)
  * nutrient) to the last bits. Its middle takes the exact means of the two lags,
  * the quickest things in the first hour. Yeast that grows only in the last part
  * p of a step has grown, in the mean over the step, by p^2 of what it would by
- * its middle. Gives the swelling of the middle. */
+ * its middle. Gives the rates of the middle. */
 DW_LANES_INLINE dw_ferment__state dw_ferment__step(const dw_ferment__set *set,
                                                    const dw_ferment__at *at,
                                                    const dw_ferment__state *y,
                                                    double dt,
-                                                   dw_lanes *swelling)
+                                                   dw_ferment__rates *rates)
 {
-    dw_lanes growing = dw_ferment__growing(set, at, y, dt);
+    dw_ferment__means means = dw_ferment__means_of(set, at, y, dt);
     dw_ferment__rates first =
-        dw_ferment__rates_of(set, at, y, growing * growing);
+        dw_ferment__rates_of(set, at, y, means.growing * means.growing);
     dw_ferment__state mid = dw_ferment__move(set, at, y, y, &first, 0.5 * dt);
-    mid.lf = dw_ferment__mean_of(y->lf, dt * at->wake);
-    mid.a = dw_ferment__mean_of(y->a, dt * at->adapt);
-    dw_ferment__rates rates = dw_ferment__rates_of(set, at, &mid, growing);
-    *swelling = rates.swelling;
-    return dw_ferment__move(set, at, y, &mid, &rates, dt);
+    mid.lf = means.lf;
+    mid.a = means.a;
+    *rates = dw_ferment__rates_of(set, at, &mid, means.growing);
+    return dw_ferment__move(set, at, y, &mid, rates, dt);
 }
 
 /* Let a part of the bubbles' CO2 out at once. */
@@ -236,14 +290,13 @@ DW_LANES_INLINE void dw_ferment__release(const dw_ferment__set *set,
                                                 set->air_mmol);
 }
 
-/* One member of a set: a model and a dough at mixing temperature and air
- * pressure; and its state off the mixer. */
-void dw_ferment__set_lane(dw_ferment__set *set, int lane,
-                          const dw_ferment_model *model,
-                          const dw_ferment_dough *dough, double mixed_c,
-                          double pressure_kpa);
-void dw_ferment__start_lane(dw_ferment__state *state, int lane,
-                            const dw_ferment_model *model,
-                            const dw_ferment_dough *dough);
+/* A model and a dough at mixing temperature and air pressure, made ready; and
+ * the dough's state off the mixer. */
+void dw_ferment__set_one(const dw_ferment_model *model,
+                         const dw_ferment_dough *dough, double mixed_c,
+                         double pressure_kpa, dw_ferment__one *set);
+void dw_ferment__start_one(const dw_ferment_model *model,
+                           const dw_ferment_dough *dough,
+                           dw_ferment__start *state);
 
 #endif

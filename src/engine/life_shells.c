@@ -20,7 +20,7 @@ void dw_life__shape_shells(dw_life__block *block, int shells)
         double to = i + 1 < shells ? mean_square(out, next) : out * out;
         block->shape[i] = (dw_life__shape){
             .part = out * out * out - in * in * in,
-            .inside = out * out * out,
+            .per_inside = 1 / (out * out * out),
             .radius = out,
             .stretch = (to - mean) / (2 * out) * shells,
         };
@@ -48,4 +48,25 @@ const dw_life__kernel *dw_life__kernel_best(void)
     for (int i = 0; kernels[i]; i++)
         best = kernels[i];
     return best;
+}
+
+/* Of one life. */
+static size_t numbers_each(int shells)
+{
+    return DW_LIFE__SET + (size_t)shells * DW_LIFE__SHELL;
+}
+
+size_t dw_life__numbers(const dw_life__kernel *kernel, int lives, int shells)
+{
+    int groups = (lives + kernel->width - 1) / kernel->width;
+    return (size_t)(groups * kernel->width) * numbers_each(shells);
+}
+
+double *dw_life__number(const dw_life__kernel *kernel, dw_life__block *block,
+                        int life, size_t index)
+{
+    size_t each = numbers_each(block->shells), width = (size_t)kernel->width;
+    size_t group = (size_t)life / width, lane = (size_t)life % width;
+    DW_ASSERT(life < DW_LIVES && index < each);
+    return &block->numbers[(group * each + index) * width + lane];
 }

@@ -1,7 +1,7 @@
-/* Eight lives through one history: choosing steps, meeting moments.
+/* A block of lives through one history: choosing steps, meeting moments.
  *
- * Lane 0 of every block is the nominal life; it alone decides the steps, so the
- * other lanes' results do not depend on who their neighbours are.
+ * The first of every block is the nominal life; it alone decides the steps, so
+ * the others' results do not depend on who their neighbours are.
  */
 #ifndef DW_ENGINE_LIFE_WALK_H
 #define DW_ENGINE_LIFE_WALK_H
@@ -27,7 +27,7 @@ typedef struct dw_life__moments {
     double at_h[DW_LIFE__MARKS];
 } dw_life__moments;
 
-/* Where the rows go: called at each row with all eight members. */
+/* Where the rows go: called at each row with all lives of the block. */
 typedef struct dw_life__rows {
     void (*row)(void *owner, size_t index, double time_h,
                 const dw_life__look *look);
@@ -47,14 +47,43 @@ typedef struct dw_life__watch {
     dw_life__rows gate; /* row NULL: none */
 } dw_life__watch;
 
-/* From the start to the end of the legs, and on until every member's life has
- * ended or 14 days are over. `loss_ball`: each member's own. `watch` may be
- * NULL. */
-void dw_life__walk_through(const dw_life_request *request,
-                           const dw_life__kernel *kernel, dw_life__block *block,
-                           const double loss_ball[DW_LANES],
-                           const dw_life__rows *rows, dw_life__watch *watch,
-                           dw_life__moments moments[DW_LANES], int64_t *steps);
+/* Where the lives of a block stand in their history: with the block itself, all
+ * that is needed to go on. */
+typedef struct dw_life__place {
+    dw_life__pace pace; /* of the last step */
+    double time_h;
+    double step_h, free_h; /* last step; what it would be without landing */
+    double middle_h;       /* of the last step */
+    double leg_end_h;
+    size_t leg, event, row; /* this leg; the next of the others */
+    int64_t steps;
+    bool was_cold;
+    dw_life__moments moments[DW_LIVES];
+} dw_life__place;
+
+/* Called when the last of `legs` legs is over and the next not begun. */
+typedef struct dw_life__keep {
+    size_t legs;
+    void (*keep)(void *owner, const dw_life__place *place,
+                 const dw_life__block *block);
+    void *owner;
+} dw_life__keep;
+
+/* What is to be walked through, and who is told on the way. */
+typedef struct dw_life__path {
+    const dw_life_request *request;
+    const dw_life__kernel *kernel;
+    const double *loss_ball; /* DW_LIVES: each member's own */
+    const dw_life__rows *rows;
+    dw_life__watch *watch; /* NULL: nobody */
+    dw_life__keep *keep;   /* NULL: nobody */
+    bool go_on;            /* from `place`; else from the mixer's stop */
+} dw_life__path;
+
+/* To the end of the legs, and on until every member's life has ended or 14 days
+ * are over. */
+void dw_life__walk_through(const dw_life__path *path, dw_life__block *block,
+                           dw_life__place *place);
 
 double dw_life__legs_h(const dw_life_request *request);
 /* Rows up to the end of the legs. */
@@ -68,6 +97,8 @@ double dw_life__end_h(const dw_life_request *request,
 void dw_life__window_of(const dw_life_request *request,
                         const dw_life__moments *moments, dw_window *window);
 
+/* For one life a narrow kernel is the quickest, for many the widest. */
+const dw_life__kernel *dw_life__kernel_for(const dw_life_request *request);
 /* dw_life_run on a kernel of one's choice. */
 dw_status dw_life__run_on(const dw_life__kernel *kernel,
                           const dw_life_request *request, dw_arena *arena,

@@ -20,16 +20,44 @@ TEST(our_cube_root_is_one, DERIVED, "its cube, 3e-13")
     }
 }
 
-/* One shell of dough at one temperature, a step of 3 minutes. */
-static void start_dough(dw_ferment__set *set, dw_ferment__state *y,
-                        dw_ferment_model *model)
+static const dw_ferment_dough basic = {
+    .mass_g = 162.4, .water_g = 60, .salt_g = 2, .instant_g = 0.4};
+
+/* A number of a shell, by its place in dw_life__shell. */
+enum { MADE = 7, TEMP = 11, RATE = 14, RATE_BEFORE = 15 };
+static double *at_shell(dw_life__block *block, const dw_life__kernel *kernel,
+                        int life, int shell, size_t number)
 {
-    dw_ferment_dough dough = {
-        .mass_g = 162.4, .water_g = 60, .salt_g = 2, .instant_g = 0.4};
-    for (int lane = 0; lane < DW_LANES; lane++) {
-        dw_ferment__set_lane(set, lane, model, &dough, 25, 101.325);
-        dw_ferment__start_lane(y, lane, model, &dough);
+    return dw_life__number(kernel, block, life,
+                           DW_LIFE__SET + (size_t)shell * DW_LIFE__SHELL +
+                               number);
+}
+
+/* Every number of `one` in all lanes of `lanes`. */
+static void spread(void *lanes, const void *one, size_t bytes)
+{
+    for (size_t i = 0; i < bytes / sizeof(double); i++) {
+        double value;
+        memcpy(&value, (const char *)one + i * sizeof value, sizeof value);
+        dw_lanes all = dw_lanes_all(value);
+        memcpy((char *)lanes + i * sizeof all, &all, sizeof all);
     }
+}
+
+/* Shells, and a block of lives that are all alike. */
+static void start_block(dw_life__block *block, const dw_life__kernel *kernel,
+                        const dw_ferment__one *one,
+                        const dw_ferment__start *start)
+{
+    dw_ferment__one set[DW_LIVES];
+    dw_ferment__start states[DW_LIVES];
+    for (int life = 0; life < DW_LIVES; life++) {
+        set[life] = *one;
+        states[life] = *start;
+    }
+    block->lives = DW_LIVES;
+    dw_life__shape_shells(block, 24);
+    kernel->begin(block, set, states);
 }
 
 TEST(carbon_closes, LIMIT,
@@ -39,17 +67,22 @@ TEST(carbon_closes, LIMIT,
     dw_ferment_model model;
     dw_ferment_model_preset(&model);
     model.kd = 0;
+    dw_ferment__one one;
+    dw_ferment__start start;
     dw_ferment__set set;
     dw_ferment__state y, y0;
-    start_dough(&set, &y, &model);
+    dw_ferment__set_one(&model, &basic, 25, 101.325, &one);
+    dw_ferment__start_one(&model, &basic, &start);
+    spread(&set, &one, sizeof one);
+    spread(&y, &start, sizeof start);
     y0 = y;
     double glycerol = (6 / model.co2_per_hexose - 3 - 4 * model.succinate) / 3;
     NEAR(glycerol, 0.14, 0.005);
     for (int i = 0; i < 1000; i++) {
-        dw_lanes swelling;
+        dw_ferment__rates rates;
         dw_ferment__at at =
             dw_ferment__at_temp(&set, dw_lanes_all(5 + 25.0 * (i % 7) / 7));
-        y = dw_ferment__step(&set, &at, &y, 0.05, &swelling);
+        y = dw_ferment__step(&set, &at, &y, 0.05, &rates);
         double hexose = y.s[0] + y.mal[0] + y.d[0];
         double used = y0.s[0] + y0.mal[0] + y0.d[0] - hexose;
         double found = y.c[0] * (1 + 2 + 4 * model.succinate + 3 * glycerol);
@@ -69,41 +102,40 @@ TEST(a_closed_ball_keeps_its_energy, LIMIT,
     memset(&block, 0, sizeof block);
     dw_ferment_model model;
     dw_ferment_model_preset(&model);
-    dw_life__shape_shells(&block, 24);
-    dw_ferment__state y;
-    start_dough(&block.set, &y, &model);
-    for (int i = 0; i < 24; i++) {
-        block.shell[i].y = y;
-        block.shell[i].temp = dw_lanes_all(20 + 0.4 * i);
-        block.shell[i].swelling = dw_lanes_all(1);
-        block.shell[i].swelling_before = dw_lanes_all(1);
-    }
+    dw_ferment__one one;
+    dw_ferment__start start;
+    const dw_life__kernel *plain = &dw_life__kernel_plain;
+    dw_ferment__set_one(&model, &basic, 25, 101.325, &one);
+    dw_ferment__start_one(&model, &basic, &start);
+    start_block(&block, plain, &one, &start);
+    for (int i = 0; i < 24; i++)
+        *at_shell(&block, plain, 0, i, TEMP) = 20 + 0.4 * i;
     block.flour_100g = 450 / 162.4;
     block.heat_capacity_j_per_k = 0.450 * 2765;
     block.k_w_per_m_k = 0.42;
     block.radius_m = 0.0454;
     const dw_life__outside shut = {20, 1e-12};
-    dw_life__look before, after;
-    dw_life__kernel_plain.look(&block, &shut, &before);
+    dw_life__look cold, after;
+    plain->look(&block, &shut, &cold);
     double given = 0;
     for (int i = 0; i < 60; i++) {
         dw_life__pace pace;
         double source[24], ahead = i == 1 ? 2 : 1;
-        for (int k = 0; k < 24; k++)
-            source[k] = block.shell[k].rate[0] +
-                        ahead * (block.shell[k].rate[0] -
-                                 block.shell[k].rate_before[0]);
+        for (int k = 0; k < 24; k++) {
+            double rate = *at_shell(&block, plain, 0, k, RATE);
+            double before = *at_shell(&block, plain, 0, k, RATE_BEFORE);
+            source[k] = rate + ahead * (rate - before);
+        }
         for (int k = 0; k < 24; k++)
             given += block.shape[k].part * block.flour_100g * model.heat *
                      0.05 * source[k];
-        dw_life__kernel_plain.step(&block, 0.05, &shut, DW_LIFE__MIDPOINT,
-                                   &pace);
+        plain->step(&block, 0.05, &shut, DW_LIFE__FREE, &pace);
         if (i == 0)
             given = 0; /* the first step has no rate before it */
     }
-    dw_life__kernel_plain.look(&block, &shut, &after);
+    plain->look(&block, &shut, &after);
     double stored =
-        (after.mean_c[0] - before.mean_c[0]) * block.heat_capacity_j_per_k;
+        (after.mean_c[0] - cold.mean_c[0]) * block.heat_capacity_j_per_k;
     NEAR(stored / given, 1, 1e-9);
     /* and that is 62 J for each mmol, but for the first steps' look ahead */
     NEAR(given / (after.gas[0] * block.flour_100g * model.heat), 1, 0.01);
@@ -115,21 +147,18 @@ static void start_still(dw_life__block *block, double radius_m)
     memset(block, 0, sizeof *block);
     dw_ferment_model model;
     dw_ferment_model_preset(&model);
-    dw_life__shape_shells(block, 24);
     dw_ferment_dough dough = {.mass_g = 160, .water_g = 60};
-    for (int lane = 0; lane < DW_LANES; lane++)
-        dw_ferment__set_lane(&block->set, lane, &model, &dough, 27, 101.325);
-    block->set.start_ml = block->set.solid_ml;
-    block->set.air_mmol = dw_lanes_all(0);
-    for (int i = 0; i < 24; i++) {
-        block->shell[i].temp = dw_lanes_all(27);
-        block->shell[i].swelling = dw_lanes_all(1);
-        block->shell[i].swelling_before = dw_lanes_all(1);
-    }
+    dw_ferment__one one;
+    dw_ferment__start start = {0};
+    dw_ferment__set_one(&model, &dough, 27, 101.325, &one);
+    one.solid = 1;
+    one.air_mmol = 0;
     double volume = 4.0 / 3 * 3.14159265358979 * radius_m * radius_m * radius_m;
     block->heat_capacity_j_per_k = volume * 1130 * 2750;
     block->k_w_per_m_k = 0.37;
     block->radius_m = radius_m;
+    block->mixed_c = 27;
+    start_block(block, &dw_life__kernel_plain, &one, &start);
 }
 
 static dw_life__look cool(dw_life__block *block, double h, int steps)
@@ -138,8 +167,7 @@ static dw_life__look cool(dw_life__block *block, double h, int steps)
     dw_life__look look;
     for (int i = 0; i < steps; i++) {
         dw_life__pace pace;
-        dw_life__kernel_plain.step(block, 1.0 / 120, &air,
-                                   i < 2 ? DW_LIFE__DAMPED : DW_LIFE__MIDPOINT,
+        dw_life__kernel_plain.step(block, 1.0 / 120, &air, DW_LIFE__FREE,
                                    &pace);
     }
     dw_life__kernel_plain.look(block, &air, &look);
@@ -183,29 +211,48 @@ TEST(balls_come_to_closing_temperature_in_the_minutes_computed, DERIVED,
         }
 }
 
-TEST(every_instruction_set_gives_the_same_bits, LIMIT,
-     "the same source, no contraction, our own functions")
+/* Eight unlike lives of yeasted dough, in air of 4 degC. */
+static void live_unlike(const dw_life__kernel *kernel, dw_life__block *block)
 {
-    const dw_life__kernel *kernels[DW_LIFE_KERNELS_MOST];
-    static dw_life__block first, again;
-    dw_life__kernels(kernels);
-    for (int k = 0; kernels[k]; k++) {
-        start_still(&again, 0.0456);
+    dw_ferment__one set[DW_LIVES];
+    dw_ferment__start start[DW_LIVES];
+    start_still(block, 0.0456);
+    for (int life = 0; life < DW_LIVES; life++) {
         dw_ferment_model model;
         dw_ferment_model_preset(&model);
-        for (int i = 0; i < 24; i++)
-            start_dough(&again.set, &again.shell[i].y, &model);
-        again.flour_100g = 2.7;
-        const dw_life__outside air = {4, 8};
-        for (int i = 0; i < 300; i++) {
-            dw_life__pace pace;
-            kernels[k]->step(&again, 0.01 + 0.001 * (i % 7), &air,
-                             i < 2 ? DW_LIFE__DAMPED : DW_LIFE__MIDPOINT,
-                             &pace);
-        }
-        if (k == 0)
-            first = again;
-        CHECK(memcmp(first.shell, again.shell, 24 * sizeof *first.shell) == 0);
+        model.q30 += life;
+        dw_ferment__set_one(&model, &basic, 27, 101.325, &set[life]);
+        dw_ferment__start_one(&model, &basic, &start[life]);
     }
-    CHECK(first.shell[0].y.c[0] > 1);
+    block->flour_100g = 2.7;
+    kernel->begin(block, set, start);
+    const dw_life__outside air = {4, 8};
+    for (int i = 0; i < 300; i++) {
+        dw_life__pace pace;
+        kernel->step(block, 0.01 + 0.001 * (i % 7), &air, DW_LIFE__FREE, &pace);
+    }
+}
+
+TEST(every_instruction_set_gives_the_same_bits, LIMIT,
+     "the same source, no contraction, our own functions: every number of "
+     "every life and shell")
+{
+    const dw_life__kernel *kernels[DW_LIFE_KERNELS_MOST];
+    static dw_life__block plain, block;
+    size_t each = DW_LIFE__SET + 24 * DW_LIFE__SHELL;
+    dw_life__kernels(kernels);
+    live_unlike(kernels[0], &plain);
+    for (int k = 1; kernels[k]; k++) {
+        live_unlike(kernels[k], &block);
+        size_t same = 0;
+        for (int life = 0; life < DW_LIVES; life++)
+            for (size_t i = 0; i < each; i++)
+                same += memcmp(dw_life__number(kernels[k], &block, life, i),
+                               dw_life__number(kernels[0], &plain, life, i),
+                               sizeof(double)) == 0;
+        SAME(same, DW_LIVES * each);
+    }
+    CHECK(*at_shell(&plain, kernels[0], 0, 0, MADE) > 1);
+    CHECK(*at_shell(&plain, kernels[0], 7, 0, MADE) >
+          *at_shell(&plain, kernels[0], 6, 0, MADE));
 }
