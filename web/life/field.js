@@ -13,10 +13,10 @@ export const within = (value, low, high, said) => {
 };
 
 /* name, dimension, bare: unit of a bare number (the person's usual one when
- * not told), its range. */
+ * not told), its range; say(value): as text, when not as usual. */
 export function Field({ name, value, dimension, bare, low, high, units,
-    needed = true, onValue }) {
-    const say = (one) => writeQuantity(one, dimension, units);
+    needed = true, say = (one) => writeQuantity(one, dimension, units),
+    onValue }) {
     return html`<${Amount} name=${name} units=${units} needed=${needed}
         shown=${value === null ? "" : say(value).replaceAll("\u00a0", " ")}
         read=${(text) => within(readQuantity(text, dimension,

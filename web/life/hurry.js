@@ -1,41 +1,17 @@
 /* Emergency dough: needed today, so how much yeast and how warm. */
 
-import { html, useEffect, useState } from "../lib/view.js";
-import { call } from "../lib/api.js";
+import { html, useState } from "../lib/view.js";
 import { writeNumber, writeQuantity } from "../lib/quantity.js";
 import { t } from "../lib/say.js";
 import { Why } from "../parts/why.js";
+import { useBanded } from "./banded.js";
 import { Field } from "./field.js";
-import { useFollowing } from "./follow.js";
-import { aboutHours, betweenHours, endReason, rulesOf, sourceOfRules,
-    summaryOf } from "./words.js";
-
-const REST_MS = 300;
-const MEMBERS = 63;
+import { betweenHours, rulesOf, sourceOfRules, summaryOf } from "./words.js";
 
 const yeastOf = (formula) =>
     formula.lines.find((line) => line.kind.startsWith("yeast_"));
 
 const percent = (value) => t("{n} %", { n: writeNumber(value, 2) });
-
-/* The same answer with its band, once the hand rests. */
-export function useBanded(op, request, members = MEMBERS) {
-    const quick = useFollowing(op, request && { ...request, members: 0 });
-    const [slow, set] = useState({ reply: null, text: "" });
-    const text = request && JSON.stringify(request);
-    useEffect(() => {
-        let wanted = true;
-        const timer = setTimeout(() => text && call(op,
-            { ...request, members }).then((reply) =>
-            wanted && set({ reply, text }), () => undefined), REST_MS);
-        return () => {
-            wanted = false;
-            clearTimeout(timer);
-        };
-    }, [text]);
-    return { reply: quick.reply, refusal: quick.refusal,
-        banded: slow.text === text ? slow.reply : null };
-}
 
 function inputsOf(request, reply, banded, units) {
     const degrees = (c) => writeQuantity(c, "temperature", units);
@@ -86,12 +62,16 @@ function Answer({ request, reply, banded, units, onUse }) {
                 source=${sourceOfRules()} onClose=${() => setWhy(false)} />`}`;
 }
 
-/* formula: as the operations take it; onUse(reply) or null. */
-export function HurryAnswer({ formula, piece_g, room_c, units, onUse }) {
+/* formula: as the operations take it; model: the shop's own yeast, when it was
+ * learned; onUse(reply) or null. */
+export function HurryAnswer({ formula, piece_g, room_c, model, units,
+    onUse }) {
     const [usable_in_h, setHours] = useState(2);
     const [room, setRoom] = useState(room_c);
-    const request = { formula, piece_g, usable_in_h, room_c: room };
-    const { reply, refusal, banded } = useBanded("formula.hurry", request);
+    const request = { formula, piece_g, usable_in_h, room_c: room,
+        ...(model ? { model } : {}) };
+    const { reply, refusal, banded } = useBanded("formula.hurry",
+        (members) => ({ ...request, members }));
     return html`
         <div class="blanks">
             <${Field} name=${t("Usable after")} value=${usable_in_h}

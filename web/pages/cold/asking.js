@@ -1,48 +1,23 @@
 /* What is asked of the cold room: nothing, what a warm room or a mishap does to
  * every stack, or an emergency dough. */
 
-import { html, useEffect, useState } from "../../lib/view.js";
-import { call } from "../../lib/api.js";
+import { html, useState } from "../../lib/view.js";
 import { t } from "../../lib/say.js";
-import { useFollowing } from "../../life/follow.js";
+import { useBanded } from "../../life/banded.js";
 import { FateSheet, keyOf } from "./fates.js";
 import { firstHappening, overOf, requestOf, sumSentence } from "./happens.js";
 import { Tonight } from "./tonight.js";
 
 const BAND = 15;
-const REST_MS = 400;
 
 /* What becomes of every stack if it happens, at once; how sure that is, once
  * the hand rests. */
-function useAsked(op, request) {
-    const [got, set] = useState({ reply: null, text: "" });
-    const text = request && JSON.stringify(request);
-    useEffect(() => {
-        let wanted = true;
-        if (text)
-            call(op, request).then((reply) =>
-                wanted && set({ reply, text }), () => undefined);
-        return () => { wanted = false; };
-    }, [text]);
-    return got;
-}
-
 function useFates(what) {
-    const request = what && requestOf(what, 0);
-    const quick = useFollowing("cold.foresee", request);
-    const [resting, rest] = useState(null);
-    const text = request && JSON.stringify(request);
-    useEffect(() => {
-        const timer = setTimeout(() =>
-            rest(what && requestOf(what, BAND)), REST_MS);
-        return () => clearTimeout(timer);
-    }, [text]);
-    const slow = useAsked("cold.foresee", resting);
-    const banded = what !== null && slow.reply !== null &&
-        slow.text === JSON.stringify(requestOf(what, BAND));
-    const told = what === null ? null : banded ? slow.reply : quick.reply;
-    return { told, banded, refusal: quick.refusal, fates: told &&
-        new Map(told.fates.map((one) => [keyOf(one), one])) };
+    const { reply, refusal, banded } = useBanded("cold.foresee", (members) =>
+        what && requestOf(what, members), BAND);
+    const told = what && (banded ?? reply);
+    return { told, refusal, banded: told !== null && banded !== null,
+        fates: told && new Map(told.fates.map((one) => [keyOf(one), one])) };
 }
 
 export function Ask({ what, onAsk }) {

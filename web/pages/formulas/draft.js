@@ -60,6 +60,13 @@ export function changeLine(lines, key, change) {
     return lines.map((line) => line.key === key ? change(line) : line);
 }
 
+/* With so much yeast, whichever it is. */
+export function withYeast(lines, percent) {
+    return lines.map((line) => line.kind.startsWith("yeast_")
+        ? { ...line, percent, text: writePercentNumber(percent), error: null }
+        : line);
+}
+
 export function addLine(lines, material, kind) {
     return [...lines, lineOf({ material, kind, percent: 0 })];
 }

@@ -15,7 +15,7 @@ import { Blank } from "../../parts/blank.js";
 import { Pick } from "../../parts/pick.js";
 import { toast } from "../../parts/toast.js";
 import { differs, draftOf, formulaOf, hasErrors, keepDraft, keptDraft,
-    recipeOf } from "./draft.js";
+    recipeOf, withYeast } from "./draft.js";
 import { Facts } from "./facts.js";
 import { Make } from "./make.js";
 import { Outcome, Procedure } from "./procedure.js";
@@ -249,6 +249,8 @@ export function Editor({ id, recipe, steps, yeastTable }) {
             <${LifeColumn} ready=${scale.reply !== null} formula=${formula}
                 formula_id=${recipe?.formula_id}
                 goal_c=${draft.dough_goal_c} process=${draft.process}
-                units=${units} />
+                units=${units} onYeast=${(percent) => state.set((was) =>
+        ({ ...was, lines: withYeast(was.lines, percent) }))}
+                onGoal=${(dough_goal_c) => change({ dough_goal_c })} />
         </div>`;
 }

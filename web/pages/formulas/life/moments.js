@@ -9,7 +9,7 @@ import { MOMENTS, aboutHours, betweenHours, momentWord, rulesOf,
     sourceOfRules, stateOf } from "../../../life/words.js";
 import { Why } from "../../../parts/why.js";
 
-function inputsOf(request, formula, band, learned, name, units) {
+export function inputsOf(request, formula, band, learned, name, units) {
     const lines = formula.lines.filter((line) =>
         line.kind.startsWith("yeast_") ||
         ["water", "salt", "sugar"].includes(line.kind));

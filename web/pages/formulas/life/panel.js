@@ -1,7 +1,7 @@
 /* The life of a ball of this formula: the window first, the curves under it,
  * then what one may change. */
 
-import { html, useEffect, useState } from "../../../lib/view.js";
+import { html, useEffect, useLoaded, useState } from "../../../lib/view.js";
 import { call } from "../../../lib/api.js";
 import { t } from "../../../lib/say.js";
 import { wholeSpan } from "../../../life/axis.js";
@@ -122,7 +122,10 @@ function Drawn({ life, band, learned, doubts, state, units, days }) {
             early_h=${state.view.early_h} />`}`;
 }
 
-function Living({ formula, goal_c, cold, units, shop, used }) {
+const loadAnswers = () => import("./answers.js").then((it) => it.Answers);
+
+function Living({ formula, goal_c, cold, units, shop, used, onYeast,
+    onGoal }) {
     const [history, set] = useState(() => firstHistory(shop, used));
     const [resting, setResting] = useState(true);
     const [view, setView] = useState(() => ({ span_h: cold ? 96 : 8,
@@ -149,6 +152,7 @@ function Living({ formula, goal_c, cold, units, shop, used }) {
         set((was) => moved(was, field, value));
         setResting(rest);
     }
+    const Answers = useLoaded(reply ? loadAnswers : null);
     if (refusal)
         return html`<p class="trouble" role="alert">${refusal.message}</p>`;
     const dough_c = history.dough_c ?? goal_c;
@@ -158,11 +162,19 @@ function Living({ formula, goal_c, cold, units, shop, used }) {
             doubts=${doubtsOf(formula, cold, used)} days=${daysSentence(shop)}
             state=${{ history, dough_c, cold, view, request, onMove }} />`}
         <${Fields} history=${history} dough_c=${dough_c} cold=${cold}
-            units=${units} onMove=${onMove} />`;
+            units=${units} onMove=${onMove} />
+        ${Answers && reply && html`
+            <${Answers} of=${{ formula, history, goal_c, cold, used }}
+                span_h=${view.span_h} life=${reply} dough_c=${dough_c}
+                learned=${whyRows(used?.values ?? [], units)} shop=${shop}
+                days=${daysSentence(shop)} units=${units}
+                onMove=${onMove} onYeast=${onYeast} onGoal=${onGoal} />`}`;
 }
 
-/* formula: as the operations take it; goal_c: its dough temperature. */
-export function Life({ formula, formula_id, goal_c, process, units }) {
+/* formula: as the operations take it; goal_c: its dough temperature;
+ * onYeast(percent), onGoal(dough_c): an answer is taken over. */
+export function Life({ formula, formula_id, goal_c, process, units, onYeast,
+    onGoal }) {
     const known = useShop(formula, formula_id);
     const shop = known?.shop;
     const cold = process === "cold";
@@ -176,6 +188,6 @@ export function Life({ formula, formula_id, goal_c, process, units }) {
         : known && html`
             <${Living} key=${cold} formula=${formula} goal_c=${goal_c}
                 cold=${cold} units=${units} shop=${shop}
-                used=${known.used} />`}
+                used=${known.used} onYeast=${onYeast} onGoal=${onGoal} />`}
         </section>`;
 }
