@@ -8,8 +8,9 @@
  * A job with a key is idempotent: the same device, key, operation and body are
  * answered with the first reply (`replayed`); another operation or body under
  * the same key is DW_E_CONFLICT with field "key". What was refused is not
- * remembered. DW_E_BUSY: the app is closing, too many jobs wait, or another
- * program holds the database.
+ * remembered, nor is anything for longer than 60 days: what a tablet sends
+ * again after that is written anew. DW_E_BUSY: the app is closing, too many
+ * jobs wait, or another program holds the database.
  */
 #ifndef DW_APP_H
 #define DW_APP_H

@@ -17,6 +17,7 @@ typedef struct dw_app__worker {
     dw_arena arena;
     pthread_t thread;
     bool started;
+    int64_t forgot_ms; /* the writer's: when it last let old answers go */
 } dw_app__worker;
 
 typedef struct dw_app__queue {

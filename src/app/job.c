@@ -7,6 +7,9 @@
 #include <stdlib.h>
 #include <string.h>
 
+#define DAY_MS 86400000LL
+#define ANSWERS_KEPT_MS (60 * DAY_MS)
+
 static const char *or_empty(const char *text)
 {
     return text ? text : "";
@@ -127,7 +130,9 @@ static dw_status write_keyed(dw_app__worker *worker, dw_job *job,
                              const char *body)
 {
     char hash[65];
-    dw_answer answer = {or_empty(job->device), job->key, hash, NULL}, before;
+    dw_answer answer = {or_empty(job->device), job->key, hash, NULL,
+                        job->received_ms},
+              before;
     bool found;
     dw_answer_hash(job->op->name, body, hash);
     DW_TRY(dw_answer_find(worker->store, answer.device, answer.key,
@@ -189,11 +194,23 @@ static dw_status finish(dw_app__worker *worker, dw_err *err)
     return DW_OK;
 }
 
+/* Once after the start and then once a day: a tablet keeps its queue for days,
+ * not for months. */
+static dw_status forget_old(dw_app__worker *worker, int64_t now_ms, dw_err *err)
+{
+    if (worker->forgot_ms != 0 && now_ms < worker->forgot_ms + DAY_MS)
+        return DW_OK;
+    worker->forgot_ms = now_ms;
+    return dw_answer_forget(worker->store, now_ms - ANSWERS_KEPT_MS, err);
+}
+
 /* One transaction over all of them; on failure none of them is on disk. */
 static dw_status write_group(dw_app__worker *worker, dw_job *jobs)
 {
     dw_err err = {.status = DW_OK};
     dw_status status = dw_store_begin(worker->store, &err);
+    if (status == DW_OK)
+        status = forget_old(worker, jobs->received_ms, &err);
     for (dw_job *job = jobs; job && status == DW_OK; job = job->next) {
         conclude(job, write_one(worker, job));
         empty_arena(worker);

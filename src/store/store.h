@@ -132,9 +132,11 @@ dw_status dw_journal_verify(dw_store *store, dw_arena *arena, dw_err *err,
  * it found as value. */
 dw_status dw_store_check_file(dw_store *store, dw_err *err);
 
-/* Idempotency: what was answered to (device, key). */
+/* Idempotency: what was answered to (device, key), and when the request came.
+ */
 typedef struct dw_answer {
     const char *device, *key, *body_hash, *reply;
+    int64_t received_ms;
 } dw_answer;
 /* What body_hash holds: SHA-256 in hex over op, a newline and body. */
 void dw_answer_hash(const char *op, const char *body, char hash[65]);
@@ -143,5 +145,7 @@ dw_status dw_answer_find(dw_store *store, const char *device, const char *key,
                          dw_arena *arena, dw_answer *answer, bool *found,
                          dw_err *err);
 dw_status dw_answer_keep(dw_store *store, const dw_answer *answer, dw_err *err);
+/* Forget what was answered before that moment. */
+dw_status dw_answer_forget(dw_store *store, int64_t before_ms, dw_err *err);
 
 #endif

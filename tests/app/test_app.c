@@ -116,6 +116,47 @@ TEST(answers_survive_a_restart, LIMIT, "app.h")
     notes_stop(&n);
 }
 
+/* A clock of this test alone. */
+static int64_t told_ms;
+static int64_t told(void)
+{
+    return told_ms;
+}
+
+TEST(answers_are_kept_for_sixty_days, LIMIT, "app.h: days counted by hand")
+{
+    const int64_t day_ms = 86400000, start_ms = 1780660800000;
+    notes n;
+    notes_make(&n);
+    dw_app_options options = {
+        .path = n.path, .readers = 1, .codec = &notes_codec, .now_ms = told};
+    dw_err err;
+    told_ms = start_ms;
+    NEED(dw_app_open(&options, &n.app, &err) == DW_OK);
+    notes_perform_keyed(n.app, &notes_add, "text=a", "t", "old");
+    told_ms = start_ms + 40 * day_ms;
+    notes_perform_keyed(n.app, &notes_add, "text=b", "t", "new");
+    told_ms = start_ms + 60 * day_ms;
+    CHECK(
+        notes_perform_keyed(n.app, &notes_add, "text=a", "t", "old").replayed);
+    /* less than a day after the last time nothing is looked at */
+    told_ms = start_ms + 61 * day_ms - 1;
+    CHECK(
+        notes_perform_keyed(n.app, &notes_add, "text=a", "t", "old").replayed);
+    told_ms = start_ms + 61 * day_ms;
+    notes_perform(n.app, &notes_add, "text=c");
+    SAME(notes_number(n.path, "SELECT count(*) AS count FROM answer"), 1);
+    CHECK(
+        notes_perform_keyed(n.app, &notes_add, "text=b", "t", "new").replayed);
+    /* and with the first write after a start */
+    dw_app_free(n.app);
+    told_ms = start_ms + 101 * day_ms;
+    NEED(dw_app_open(&options, &n.app, &err) == DW_OK);
+    notes_perform(n.app, &notes_add, "text=d");
+    SAME(notes_number(n.path, "SELECT count(*) AS count FROM answer"), 0);
+    notes_stop(&n);
+}
+
 TEST(a_dry_run_answers_and_changes_nothing, LIMIT, "app.h")
 {
     notes n;

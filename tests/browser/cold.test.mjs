@@ -4,7 +4,7 @@ import assert from "node:assert/strict";
 import { readFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { addBatch, setUp } from "./coldroom.js";
-import { browserTest, call, runAll } from "./stage.js";
+import { browserTest, call, runAll, until } from "./stage.js";
 
 const AXE = readFileSync(
     createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
@@ -27,16 +27,6 @@ async function open({ page, base }, who) {
 const rows = (page) => page.locator("li.strip-row");
 const plain = async (locator) =>
     (await locator.innerText()).replaceAll("\u00a0", " ");
-
-async function until(test) {
-    const end = Date.now() + 6000;
-    while (Date.now() < end) {
-        if (await test())
-            return;
-        await new Promise((resolve) => setTimeout(resolve, 50));
-    }
-    throw new Error("it did not come about in 6 s");
-}
 
 const leftOf = async (base, id) => (await call(base, "cold.stacks",
     { members: 0 })).stacks.find((one) => one.stack_id === id)?.balls_left;
@@ -92,7 +82,7 @@ browserTest("every verb is one tap away once chosen, all of it too", "limit",
             await choose(verb);
             await rows(page).first().getByRole("button",
                 { name: new RegExp(`^${verb} a box`) }).click();
-            await until(async () =>
+            await until("what was tapped", async () =>
                 await leftOf(base, stack.young) === left);
         };
         await tap("Use", 32);

@@ -1,7 +1,7 @@
 /* The mix card and the list of batches, as a dough maker uses them. */
 
 import assert from "node:assert/strict";
-import { browserTest, call, runAll } from "./stage.js";
+import { browserTest, call, runAll, until } from "./stage.js";
 import { setUpShop } from "./shop.js";
 
 let shop = null;
@@ -32,17 +32,7 @@ async function begin(page) {
 const stopName = (page) => page.locator("#stop-name");
 
 async function at(page, name) {
-    await until(async () => name.test(await stopName(page).innerText()));
-}
-
-async function until(test) {
-    const end = Date.now() + 8000;
-    while (Date.now() < end) {
-        if (await test())
-            return;
-        await new Promise((resolve) => setTimeout(resolve, 40));
-    }
-    throw new Error("it did not come about in 8 s");
+    await until("what was tapped", async () => name.test(await stopName(page).innerText()));
 }
 
 async function type(page, digits) {
@@ -88,9 +78,9 @@ async function walk(page, other) {
         }
         const before = await facing(page);
         await page.locator(TAP).first().click();
-        await until(async () => await facing(page) !== before);
+        await until("what was tapped", async () => await facing(page) !== before);
         if (/^(Weigh|Add|Stop)/.test(name))
-            await until(async () => await stopName(other).innerText() ===
+            await until("what was tapped", async () => await stopName(other).innerText() ===
                 await stopName(page).innerText());
     }
     throw new Error(`the card never ended: ${seen.join(", ")}`);
@@ -113,7 +103,7 @@ browserTest("a batch is walked to its closed stack, two tablets alike",
             seen.indexOf(one));
         assert.ok(order.every((place, i) =>
             place >= 0 && (i === 0 || place > order[i - 1])), seen.join(", "));
-        await until(async () =>
+        await until("what was tapped", async () =>
             (await cardOf(base, id)).batch.state === "closed");
         const card = await cardOf(base, id);
         assert.ok(card.weighings.every((row) =>
@@ -124,7 +114,7 @@ browserTest("a batch is walked to its closed stack, two tablets alike",
         await press(page, "Whole batch");
         await page.getByRole("radio", { name: "bubbles" })
             .check({ force: true });
-        await until(async () => (await cardOf(base, id)).verdicts
+        await until("what was tapped", async () => (await cardOf(base, id)).verdicts
             .some((one) => one.verdict === "bubbles"));
     });
 
@@ -227,7 +217,7 @@ browserTest("a tablet whose clock is an hour off starts the same timer",
         });
         await open(page, base, id);
         await startMixing(page);
-        await until(async () => (await cardOf(base, id)).batch.started_ms > 0);
+        await until("what was tapped", async () => (await cardOf(base, id)).batch.started_ms > 0);
         const left = await leftOf(base, id);
         assert.ok(left > 110 && left <= 120.5, `${left} s`);
         assert.ok(Math.abs(await bigTimer(page) - left) < 3);
@@ -290,7 +280,7 @@ browserTest("a typed weight that looks like a slip is said, and taken",
         assert.ok(Math.abs(now.weighed_kg - salt.planned_kg * 10) < 0.001);
         await press(page, "Weigh again");
         await press(page, "Weighed");
-        await until(async () => (await cardOf(base, id)).weighings.find((row) =>
+        await until("what was tapped", async () => (await cardOf(base, id)).weighings.find((row) =>
             row.weighing.id === salt.id).weighing.weighed_kg ===
             salt.planned_kg);
     });
@@ -307,10 +297,10 @@ browserTest("the last tap is undone, a lot is one tap away", "limit",
         await press(page, "L-2207");
         await page.getByRole("button", { name: "Lot L-2207" }).waitFor();
         await press(page, "Weighed");
-        await until(async () => (await flour()).weighing.weighed_kg !== null);
+        await until("what was tapped", async () => (await flour()).weighing.weighed_kg !== null);
         assert.equal((await flour()).lot, "L-2207");
         await press(page, "Undo: Weigh Bread flour");
-        await until(async () => (await flour()).weighing.weighed_kg === null);
+        await until("what was tapped", async () => (await flour()).weighing.weighed_kg === null);
         await at(page, /^Weigh Bread flour/);
     });
 
@@ -334,7 +324,7 @@ browserTest("oil that slides is flagged, and low speed goes on", "practice",
         await open(page, base, id);
         await goTo(page, /Look at the oil/);
         await press(page, "The oil is sliding");
-        await until(async () => (await cardOf(base, id)).changes.some(
+        await until("what was tapped", async () => (await cardOf(base, id)).changes.some(
             (one) => one.kind === "sliding"));
         await goTo(page, /Second speed/);
         await page.getByText(/Stay on low until it is taken up/).waitFor();
@@ -410,7 +400,7 @@ browserTest("taps without a network show at once and arrive once", "limit",
         const before = await cardOf(base, id);
         assert.equal(before.weighings[0].weighing.weighed_kg, null);
         await context.setOffline(false);
-        await until(async () => (await cardOf(base, id)).steps.some((row) =>
+        await until("what was tapped", async () => (await cardOf(base, id)).steps.some((row) =>
             row.step.kind === "mix" && row.started_ms > 0));
         await page.waitForTimeout(500);
         const after = await cardOf(base, id);

@@ -5,7 +5,7 @@ import assert from "node:assert/strict";
 import { readFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { batchAt, setUpShop } from "./shop.js";
-import { browserTest, call, runAll } from "./stage.js";
+import { browserTest, call, runAll, until } from "./stage.js";
 
 const AXE = readFileSync(
     createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
@@ -125,16 +125,6 @@ async function makeNew(page, base, name) {
 const named = async (base, name) => (await call(base, "recipe.list", {}))
     .formulas.filter((one) => one.name === name).length;
 
-async function until(test) {
-    const end = Date.now() + 8000;
-    while (Date.now() < end) {
-        if (await test())
-            return;
-        await new Promise((resolve) => setTimeout(resolve, 50));
-    }
-    throw new Error("it did not come about in 8 s");
-}
-
 browserTest("what is saved without a network arrives once when it is back",
     "limit", "exactly once", async ({ page, context, base }) => {
         await makeNew(page, base, "Saved offline");
@@ -144,7 +134,7 @@ browserTest("what is saved without a network arrives once when it is back",
         await page.getByRole("button", { name: "1 entry waits" }).waitFor();
         assert.equal(await named(base, "Saved offline"), 0);
         await context.setOffline(false);
-        await until(async () => await named(base, "Saved offline") === 1);
+        await until("what was tapped", async () => await named(base, "Saved offline") === 1);
         await page.getByRole("button", { name: "1 entry waits" })
             .waitFor({ state: "detached" });
         await page.waitForTimeout(500);
@@ -163,7 +153,7 @@ browserTest("what waits survives closing the tablet", "limit",
         await again.goto(`${base}/formulas`);
         await again.getByRole("button", { name: "1 entry waits" }).waitFor();
         await context.setOffline(false);
-        await until(async () => await named(base, "Closed tablet") === 1);
+        await until("what was tapped", async () => await named(base, "Closed tablet") === 1);
     });
 
 browserTest("an answer lost on the way does not save a thing twice", "limit",
@@ -179,7 +169,7 @@ browserTest("an answer lost on the way does not save a thing twice", "limit",
         await makeNew(page, base, "Answer lost");
         await page.getByRole("button", { name: "Save", exact: true }).click();
         await page.getByText("Kept on this tablet").waitFor();
-        await until(async () => lost > 2);
+        await until("what was tapped", async () => lost > 2);
         await page.waitForTimeout(500);
         assert.equal(await named(base, "Answer lost"), 1);
     });
@@ -202,7 +192,7 @@ browserTest("an entry refused later is shown until the person lets it go",
         await page.getByText("Refused later").first().waitFor();
         await page.unroute("**/api/v1/recipe.save");
         await page.getByRole("button", { name: "Send it again" }).click();
-        await until(async () => await named(base, "Refused later") === 1);
+        await until("what was tapped", async () => await named(base, "Refused later") === 1);
     });
 
 /* --- parts -------------------------------------------------------------- */

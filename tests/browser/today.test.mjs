@@ -58,6 +58,7 @@ browserTest("bags of minors past their day are written off with one tap",
             return lots.find((one) => one.lot.id === lot.id)
                 .lot.left_count === 0;
         });
+        await page.unrouteAll({ behavior: "ignoreErrors" });
     });
 
 browserTest("a reading feeds the water of the next batch", "derived",

@@ -186,7 +186,7 @@ TEST(an_answer_is_kept_per_device_and_key, LIMIT, "store.h")
     dw_answer_hash("batch.mix", "{\"kg\":12.5}", hash);
     SAME_TEXT(hash, "19024111851ea3cb5a32791e3cdc62cd"
                     "82a9a67eb5bd617a4c4c6da7e90857a3"); /* Python's hashlib */
-    dw_answer kept = {"tablet", "k1", hash, "{\"id\":1}"}, found;
+    dw_answer kept = {"tablet", "k1", hash, "{\"id\":1}", 1000}, found;
     bool there = true;
     SAME(dw_answer_find(d.store, "tablet", "k1", &d.arena, &found, &there,
                         &d.err),
@@ -200,7 +200,18 @@ TEST(an_answer_is_kept_per_device_and_key, LIMIT, "store.h")
     NEED(there);
     SAME_TEXT(found.reply, "{\"id\":1}");
     SAME_TEXT(found.body_hash, hash);
+    SAME(found.received_ms, 1000);
     SAME(dw_answer_find(d.store, "phone", "k1", &d.arena, &found, &there,
+                        &d.err),
+         DW_OK);
+    CHECK(!there);
+    SAME(dw_answer_forget(d.store, 1000, &d.err), DW_OK);
+    SAME(dw_answer_find(d.store, "tablet", "k1", &d.arena, &found, &there,
+                        &d.err),
+         DW_OK);
+    CHECK(there);
+    SAME(dw_answer_forget(d.store, 1001, &d.err), DW_OK);
+    SAME(dw_answer_find(d.store, "tablet", "k1", &d.arena, &found, &there,
                         &d.err),
          DW_OK);
     CHECK(!there);

@@ -102,6 +102,25 @@ TEST(an_older_file_is_copied_before_it_is_brought_up_to_date, LIMIT, "store.h")
     dw_temp_remove(&temp);
 }
 
+TEST(answers_without_a_time_are_as_old_as_the_newest_entry, LIMIT,
+     "a tablet may still wait for them: journal at 1 and 7 ms")
+{
+    static const char *const entries[] = {
+        "INSERT INTO journal VALUES (1,1,1,NULL,'t','note.add','','a','b')",
+        "INSERT INTO journal VALUES (2,7,1,NULL,'t','note.add','','a','b')",
+        "INSERT INTO answer VALUES ('t', 'k', 'h', '{}')", NULL};
+    dw_temp temp;
+    dw_temp_make(&temp);
+    const char *path = dw_temp_path(&temp, "a.db");
+    const dw_store__migration list[] = {dw_store__migrations[0], entries,
+                                        dw_store__schema_answer};
+    dw_store *store;
+    NEED(dw_store__open_with(path, list, 3, &store, NULL) == DW_OK);
+    SAME(number(store, "SELECT received_ms FROM answer"), 7);
+    dw_store_free(store);
+    dw_temp_remove(&temp);
+}
+
 TEST(an_earlier_copy_is_never_written_over, LIMIT, "store.h")
 {
     dw_temp temp;
