@@ -69,6 +69,18 @@ static const char *release_oil(const dw_formula *formula)
     return NULL;
 }
 
+/* A preferment may hold what the dough's own lines do not name. */
+static void declare_lines(const dw_material *materials, size_t n,
+                          const dw_line *lines, size_t lines_count, char *list,
+                          size_t room)
+{
+    for (size_t i = 0; i < lines_count; i++) {
+        const dw_material *one = named(materials, n, lines[i].material);
+        if (one && one->allergens && lines[i].percent > 0)
+            declare(list, room, one->allergens);
+    }
+}
+
 dw_status dw_card_declare(dw_call *call, const dw_formula *formula,
                           dw_card *card)
 {
@@ -86,9 +98,12 @@ dw_status dw_card_declare(dw_call *call, const dw_formula *formula,
         const dw_material *one = named(materials, n, line->material);
         cost += cost_of(one, line->kind,
                         card->batch.flour_kg * line->percent / 100);
-        if (one && one->allergens && line->percent > 0)
-            declare(allergens, ROOM, one->allergens);
     }
+    declare_lines(materials, n, formula->lines, formula->lines_count, allergens,
+                  ROOM);
+    for (size_t i = 0; i < formula->stages_count; i++)
+        declare_lines(materials, n, formula->stages[i].lines,
+                      formula->stages[i].lines_count, allergens, ROOM);
     for (size_t i = 0; i < card->steps_count; i++)
         if (card->steps[i].step.kind == DW_STEP_OIL_BOWL)
             card->totals.release_oil_kg += card->steps[i].step.kg;

@@ -490,6 +490,12 @@ static void draw_end(dw_sheet *sheet, const dw_card *card)
          dw_paper__word(sheet, DW_MSG("Something was off"))},
         {DW_CELL_BLANK, 0, DW_INK_BODY, NULL},
     };
+    const dw_value allergens[] = {DW_VALUE_TEXT(
+        "allergens", dw_paper__allergens(sheet, card->totals.allergens))};
+    if (card->totals.allergens)
+        dw_sheet_say(sheet, DW_INK_STRONG,
+                     dw_paper__say(sheet, DW_MSG("Contains {allergens}."),
+                                   allergens, DW_COUNT(allergens)));
     const double row = 24; /* one line more where there is room for it */
     dw_sheet_need(sheet, 2 * row);
     dw_sheet_row(sheet, off, DW_COUNT(off));

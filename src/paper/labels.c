@@ -22,83 +22,6 @@ typedef struct labels {
 
 /* ---- what goes on them --------------------------------------------------- */
 
-/* Is the word one of the list "wheat, milk"? */
-static bool names(const char *list, const char *word, size_t bytes)
-{
-    for (const char *at = list; (at = strstr(at, word)) != NULL; at += 1) {
-        bool begins = at == list || at[-1] == ' ';
-        bool ends = at[bytes] == '\0' || at[bytes] == ',';
-        if (begins && ends)
-            return true;
-    }
-    return false;
-}
-
-/* A usual allergen in the label's language; any other stays as it was typed. */
-static const char *allergen(const dw_sheet *sheet, const char *typed)
-{
-    static const char *const usual[] = {
-        DW_MSG("wheat"),   DW_MSG("barley"),    DW_MSG("rye"),
-        DW_MSG("milk"),    DW_MSG("egg"),       DW_MSG("eggs"),
-        DW_MSG("soy"),     DW_MSG("sesame"),    DW_MSG("peanut"),
-        DW_MSG("peanuts"), DW_MSG("tree nuts"), DW_MSG("fish"),
-        DW_MSG("mustard"), DW_MSG("sulfites")};
-    for (size_t i = 0; i < DW_COUNT(usual); i++)
-        if (dw_text_is(usual[i], typed))
-            return dw_paper__word(sheet, usual[i]);
-    return typed;
-}
-
-/* Add each allergen of "wheat, milk" that the list has not. */
-static const char *with_allergens(dw_sheet *sheet, const char *list,
-                                  const char *more)
-{
-    if (!more)
-        return list;
-    while (*more) {
-        more += strspn(more, ", ;");
-        size_t bytes = strcspn(more, ",;");
-        const char *word =
-            allergen(sheet, dw_paper__print(sheet, "%.*s", (int)bytes, more));
-        if (bytes > 0 && !names(list, word, strlen(word)))
-            list =
-                dw_paper__print(sheet, "%s%s%s", list, *list ? ", " : "", word);
-        more += bytes;
-    }
-    return list;
-}
-
-static const char *allergens_of(dw_sheet *sheet, const dw_material *materials,
-                                size_t count, const dw_line *lines,
-                                size_t lines_count, const char *list)
-{
-    for (size_t i = 0; i < lines_count; i++)
-        for (size_t j = 0; j < count; j++)
-            if (dw_text_is(materials[j].name, lines[i].material))
-                list = with_allergens(sheet, list, materials[j].allergens);
-    return list;
-}
-
-/* Of every line of the formula and its stages; "" when none is written down. */
-static dw_status read_allergens(dw_sheet *sheet, int64_t version_id,
-                                const char **list)
-{
-    dw_recipe recipe;
-    dw_material *materials;
-    size_t n;
-    DW_TRY(dw_recipe_read(sheet->call, version_id, &recipe));
-    DW_TRY(dw_rows_get(sheet->call, "material", &dw_material_noun, NULL, 0,
-                       "id", &materials, &n));
-    const dw_formula *formula = &recipe.formula;
-    const char *all = allergens_of(sheet, materials, n, formula->lines,
-                                   formula->lines_count, "");
-    for (size_t i = 0; i < formula->stages_count; i++)
-        all = allergens_of(sheet, materials, n, formula->stages[i].lines,
-                           formula->stages[i].lines_count, all);
-    *list = all;
-    return DW_OK;
-}
-
 static int64_t balls_of(const dw_card_cut *cut)
 {
     return cut->piece.has_balls_made ? cut->piece.balls_made
@@ -138,10 +61,9 @@ static dw_status add_cut(dw_sheet *sheet, const dw_card *card,
 static dw_status read_labels(dw_sheet *sheet, int64_t batch_id, labels *all)
 {
     dw_card card;
-    const char *contains;
     int64_t boxes = 0;
     DW_TRY(dw_card_read(sheet->call, batch_id, &card));
-    DW_TRY(read_allergens(sheet, card.batch.version_id, &contains));
+    const char *contains = dw_paper__allergens(sheet, card.totals.allergens);
     for (size_t i = 0; i < card.pieces_count; i++)
         boxes += boxes_of(&card.pieces[i]);
     all->at = DW_NEW_ARRAY(sheet->call->arena, label, (size_t)boxes);

@@ -291,3 +291,48 @@ const char *dw_paper__capital(dw_sheet *sheet, const char *text)
         c[1] = (unsigned char)(c[1] - 0x20); /* á to Á, ñ to Ñ */
     return copy;
 }
+
+/* ---- allergens ----------------------------------------------------------- */
+
+/* Is the word one of the list "wheat, milk"? */
+static bool names(const char *list, const char *word, size_t bytes)
+{
+    for (const char *at = list; (at = strstr(at, word)) != NULL; at += 1) {
+        bool begins = at == list || at[-1] == ' ';
+        bool ends = at[bytes] == '\0' || at[bytes] == ',';
+        if (begins && ends)
+            return true;
+    }
+    return false;
+}
+
+/* A usual allergen in the label's language; any other stays as it was typed. */
+static const char *allergen(const dw_sheet *sheet, const char *typed)
+{
+    static const char *const usual[] = {
+        DW_MSG("wheat"),   DW_MSG("barley"),    DW_MSG("rye"),
+        DW_MSG("milk"),    DW_MSG("egg"),       DW_MSG("eggs"),
+        DW_MSG("soy"),     DW_MSG("sesame"),    DW_MSG("peanut"),
+        DW_MSG("peanuts"), DW_MSG("tree nuts"), DW_MSG("fish"),
+        DW_MSG("mustard"), DW_MSG("sulfites")};
+    for (size_t i = 0; i < DW_COUNT(usual); i++)
+        if (dw_text_is(usual[i], typed))
+            return dw_paper__word(sheet, usual[i]);
+    return typed;
+}
+
+const char *dw_paper__allergens(dw_sheet *sheet, const char *typed)
+{
+    const char *list = "";
+    while (typed && *typed) {
+        typed += strspn(typed, ", ;");
+        size_t bytes = strcspn(typed, ",;");
+        const char *word =
+            allergen(sheet, dw_paper__print(sheet, "%.*s", (int)bytes, typed));
+        if (bytes > 0 && !names(list, word, strlen(word)))
+            list =
+                dw_paper__print(sheet, "%s%s%s", list, *list ? ", " : "", word);
+        typed += bytes;
+    }
+    return list;
+}

@@ -42,5 +42,8 @@ int64_t dw_paper__day_of(const dw_sheet *sheet, int64_t utc_ms);
 const char *dw_paper__iso(dw_sheet *sheet, int64_t utc_ms);
 /* "Bread flour" of "bread flour" (ASCII and the Spanish letters). */
 const char *dw_paper__capital(dw_sheet *sheet, const char *text);
+/* "wheat, milk" as it was typed, in the reader's language, each once; "" for
+ * NULL. */
+const char *dw_paper__allergens(dw_sheet *sheet, const char *typed);
 
 #endif

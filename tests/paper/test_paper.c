@@ -50,6 +50,7 @@ TEST(the_batch_sheet_has_the_cautions_the_readings_and_the_dates, PRACTICE,
         "Balls",
         "+ scrap",
         "something was forgotten or doubled",
+        "Contains wheat.",
         "☐ driving",
         "Page 1 of 2",
         "Printed Fri 5 Jun, 08:00"};

@@ -7,8 +7,9 @@ import { useAnswer, useEntries } from "../../lib/answer.js";
 import { clock } from "../../lib/clock.js";
 import { writeNumber } from "../../lib/quantity.js";
 import { businessDay, civilOf } from "../../lib/shoptime.js";
-import { lang, t, tn } from "../../lib/say.js";
+import { t, tn } from "../../lib/say.js";
 import { Balls, Temperatures, Times, Weights } from "./beside.js";
+import { Materials } from "./materials.js";
 import { Verdicts } from "./verdict.js";
 import { changeSentence, civilDay, longDay, mass, stateSentence,
     writeClock } from "./words.js";
@@ -129,31 +130,6 @@ function Off({ card, units }) {
             ${card.batch.started_ms > 0 &&
                 html`<p>${totalsSentence(card, units)}</p>`}
             ${card.batch.note && html`<p class="note">${card.batch.note}</p>`}
-        <//>`;
-}
-
-/* --- what went in: cost and allergens ------------------------------------- */
-
-/* Money is kept in the currency's smallest unit. */
-function money(minor, currency) {
-    const format = new Intl.NumberFormat(lang(),
-        { style: "currency", currency });
-    const digits = format.resolvedOptions().maximumFractionDigits;
-    return format.format(minor / 10 ** digits);
-}
-
-function Materials({ card: { totals }, shop, units }) {
-    const oil = mass(totals.release_oil_kg, units);
-    const cost = money(totals.cost_minor, shop.currency);
-    return html`
-        <${Section} title=${t("Materials")}>
-            <p>${totals.cost_complete
-        ? t("The materials cost {cost} as planned, with {oil} of release oil.",
-            { cost, oil })
-        : t("The cost is not known: a material under Shop has no price. " +
-            "Release oil: {oil}.", { oil })}</p>
-            ${totals.allergens && html`<p><b>${t("Contains {allergens}.",
-        { allergens: totals.allergens })}</b></p>`}
         <//>`;
 }
 
@@ -303,7 +279,9 @@ export function One({ id }) {
                         <${Times} ...${with_} />
                     <//>
                     <${Off} ...${with_} />
-                    <${Materials} ...${with_} />
+                    <${Section} title=${t("Materials")}>
+                        <${Materials} ...${with_} />
+                    <//>
                     <${Taught} card=${card} />
                 </div>
             </div>

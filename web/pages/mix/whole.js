@@ -1,9 +1,11 @@
 /* The whole batch on one page: planned beside what came. */
 
 import { html } from "../../lib/view.js";
+import { useAnswer } from "../../lib/answer.js";
 import { writeClock } from "../../lib/dates.js";
 import { t } from "../../lib/say.js";
 import { Choice } from "../../parts/choice.js";
+import { Materials } from "../book/materials.js";
 import { verdictOn, verdicts } from "../book/words.js";
 import { ClosePlan } from "./close.js";
 import { Totals } from "./off.js";
@@ -95,6 +97,7 @@ function Verdicts({ card, onTap }) {
 }
 
 export function Whole({ card, walk, units, onGo, onTap }) {
+    const { reply: known } = useAnswer("shop.get", {});
     return html`
         <div class="whole bench">
             <section class="stack" aria-labelledby="whole-steps">
@@ -110,6 +113,12 @@ export function Whole({ card, walk, units, onGo, onTap }) {
                     <h2 class="section-head">${t("In the bowl")}</h2>
                     <${Totals} totals=${card.totals} units=${units} />
                 </section>
+                ${known && html`
+                    <section class="stack">
+                        <h2 class="section-head">${t("Materials")}</h2>
+                        <${Materials} card=${card} shop=${known.shop}
+                            units=${units} />
+                    </section>`}
                 ${card.readings.length + card.changes.length > 0 && html`
                     <section class="stack">
                         <h2 class="section-head">${t("Read and changed")}</h2>
