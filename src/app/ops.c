@@ -66,6 +66,8 @@ extern const dw_op dw_ops_load[];
 extern const size_t dw_ops_load_count;
 extern const dw_op dw_ops_sale[];
 extern const size_t dw_ops_sale_count;
+extern const dw_op dw_ops_sales_file[];
+extern const size_t dw_ops_sales_file_count;
 extern const dw_op dw_ops_slip[];
 extern const size_t dw_ops_slip_count;
 extern const dw_op dw_ops_pull[];
@@ -118,6 +120,7 @@ static const table tables[] = {
     {dw_ops_demo, &dw_ops_demo_count},
     {dw_ops_load, &dw_ops_load_count},
     {dw_ops_sale, &dw_ops_sale_count},
+    {dw_ops_sales_file, &dw_ops_sales_file_count},
     {dw_ops_slip, &dw_ops_slip_count},
     {dw_ops_pull, &dw_ops_pull_count},
     {dw_ops_shift, &dw_ops_shift_count},

@@ -4,7 +4,7 @@
 #include "door/json.h"
 #include "doughwright/say.h"
 #include "files/csv.h"
-#include "files/sales_sheet.h"
+#include "app/sales_sheet.h"
 #include "os/file.h"
 
 #include <string.h>
@@ -39,7 +39,8 @@ static dw_status take(dw_cli *cli, const dw_args *args,
                       const dw_sales_sheet *sheet, dw_sales_taken *all,
                       dw_err *err)
 {
-    const dw_sales_given given = {sheet->rows, sheet->rows_count};
+    const dw_sales_given given = {sheet->rows, sheet->rows_count,
+                                  sheet->mapping.add_up};
     dw_sales_taken taken = {.added = 0};
     const char *body, *reply;
     size_t bytes, reply_bytes;
@@ -72,13 +73,11 @@ static void tell_sheet(const dw_cli *cli, const dw_sales_sheet *sheet)
                                         DW_MSG("tab")};
     static const char *const orders[] = {
         DW_MSG("year first"), DW_MSG("day first"), DW_MSG("month first")};
-    const char *mark = marks[sheet->separator == ';'    ? 1
-                             : sheet->separator == '\t' ? 2
-                                                        : 0];
+    const char *mark = marks[sheet->mapping.separator];
     const dw_value values[] = {
         DW_VALUE_TEXT("separator", dw_say_sentence(cli->lang, mark)),
-        DW_VALUE_TEXT("dates",
-                      dw_say_sentence(cli->lang, orders[sheet->dates]))};
+        DW_VALUE_TEXT(
+            "dates", dw_say_sentence(cli->lang, orders[sheet->mapping.dates]))};
     char said[300];
     dw_say(said, sizeof said, cli->lang,
            DW_MSG("Separator: {separator}. Dates: {dates}."), values,
@@ -125,6 +124,16 @@ static dw_status keep_aside(dw_cli *cli, const char *path,
     return dw_file_write(path, text, bytes, err);
 }
 
+static dw_status read_as(const dw_cli *cli, const char *text, size_t bytes,
+                         int dates, dw_sales_sheet *sheet, dw_err *err)
+{
+    dw_sales_mapping mapping;
+    DW_TRY(dw_sales_propose(text, bytes, cli->arena, &mapping, err));
+    mapping.dates = dates;
+    return dw_sales_read(text, bytes, &mapping, cli->lang, cli->arena, sheet,
+                         err);
+}
+
 static int sale_load(dw_cli *cli, const dw_args *args)
 {
     dw_err err = {0};
@@ -136,8 +145,7 @@ static int sale_load(dw_cli *cli, const dw_args *args)
     if (take_dates(args, &dates, &err) != DW_OK ||
         dw_file_read(args->operands[0], DW_CSV_MOST, cli->arena, &text, &bytes,
                      &err) != DW_OK ||
-        dw_sales_read(text, bytes, dates, cli->lang, cli->arena, &sheet,
-                      &err) != DW_OK ||
+        read_as(cli, text, bytes, dates, &sheet, &err) != DW_OK ||
         take(cli, args, &sheet, &taken, &err) != DW_OK ||
         keep_aside(cli, dw_args_value(args, "aside"), &taken, &err) != DW_OK)
         return dw_cli_refuse(cli, &err);

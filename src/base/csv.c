@@ -1,4 +1,4 @@
-#include "files/csv.h"
+#include "doughwright/csv.h"
 
 #include "doughwright/say.h"
 

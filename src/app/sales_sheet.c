@@ -1,8 +1,8 @@
-#include "files/sales_sheet.h"
+#include "app/sales_sheet.h"
 
+#include "doughwright/csv.h"
 #include "doughwright/day.h"
 #include "doughwright/say.h"
-#include "files/csv.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -10,13 +10,41 @@
 const char *const dw_date_order_words[] = {"year", "day", "month", "found_out",
                                            NULL};
 
-enum { PRODUCT, OUTLET, DAY, BALLS, SOLD_OUT, COLUMNS };
-static const char *const column_words[COLUMNS] = {"product", "outlet", "day",
-                                                  "balls", "sold_out"};
+const char *const dw_separator_words[] = {"comma", "semicolon", "tab", NULL};
+const char *const dw_decimal_words[] = {"point", "comma", NULL};
+static const char separators[] = ",;\t", decimals[] = ".,";
+
+#define COLUMN(member, about)                                                  \
+    DW_F_WHOLE_PRESET(dw_sales_mapping, member, "", 0, DW_CSV_FIELDS, 0, about)
+static const dw_field mapping_fields[] = {
+    DW_F_CHOICE_PRESET(dw_sales_mapping, separator, dw_separator_words, 0,
+                       "between columns"),
+    DW_F_CHOICE_PRESET(dw_sales_mapping, decimal, dw_decimal_words, 0,
+                       "mark in numbers"),
+    DW_F_CHOICE_PRESET(dw_sales_mapping, dates, dw_date_order_words,
+                       DW_DATES_FIND_OUT, "what comes first in a date"),
+    COLUMN(product_column, "counted from 1"),
+    COLUMN(outlet_column, "0: all of the only outlet"),
+    COLUMN(day_column, "counted from 1"),
+    COLUMN(hour_column, "0: not told; may be that of the day"),
+    COLUMN(balls_column, "counted from 1"),
+    COLUMN(sold_out_column, "0: not told"),
+    DW_F_YES(dw_sales_mapping, add_up, false,
+             "several rows of a day are parts of it"),
+    DW_F_MANY_OPT(dw_sales_mapping, names, &dw_sales_name_noun, 2000,
+                  "what names in the file mean, beside the known"),
+};
+const dw_shape dw_sales_mapping_shape = DW_SHAPE(
+    "sales_mapping", dw_sales_mapping, mapping_fields, "how to read a file");
+
+enum { PRODUCT, OUTLET, DAY, HOUR, BALLS, SOLD_OUT, COLUMNS };
+static const char *const column_words[COLUMNS] = {
+    "product", "outlet", "day", "hour", "balls", "sold_out"};
 static const char *const synonyms[COLUMNS][8] = {
     [PRODUCT] = {"product", "item", "size", "producto", "articulo"},
     [OUTLET] = {"outlet", "shop", "store", "branch", "local", "tienda"},
     [DAY] = {"day", "date", "business_day", "fecha", "dia", "d\u00eda"},
+    [HOUR] = {"hour", "time", "hora"},
     [BALLS] = {"balls", "sold", "quantity", "qty", "count", "bolas", "cantidad",
                "vendidas"},
     [SOLD_OUT] = {"sold_out", "soldout", "stockout", "agotado"},
@@ -58,26 +86,69 @@ static int column_of(const char *name)
     return -1;
 }
 
-static dw_status read_header(reader *in)
+static int64_t *place_of(dw_sales_mapping *mapping, int column)
+{
+    int64_t *const places[COLUMNS] = {[PRODUCT] = &mapping->product_column,
+                                      [OUTLET] = &mapping->outlet_column,
+                                      [DAY] = &mapping->day_column,
+                                      [HOUR] = &mapping->hour_column,
+                                      [BALLS] = &mapping->balls_column,
+                                      [SOLD_OUT] = &mapping->sold_out_column};
+    return places[column];
+}
+
+static dw_status next_line(dw_csv *csv, dw_csv_record *record, dw_err *err)
 {
     bool more;
-    DW_TRY(dw_csv_next(&in->csv, &in->record, &more, in->err));
-    if (!more)
-        return dw_fail_says(in->err, DW_E_MISSING, "file", NULL,
-                            DW_MSG("has nothing in it"));
-    for (int i = 0; i < COLUMNS; i++)
-        in->columns[i] = -1;
-    for (size_t i = 0; i < in->record.count; i++) {
-        int column = column_of(in->record.fields[i]);
+    DW_TRY(dw_csv_next(csv, record, &more, err));
+    return more ? DW_OK
+                : dw_fail_says(err, DW_E_MISSING, "file", NULL,
+                               DW_MSG("has nothing in it"));
+}
+
+/* "2026-03-28 21:40" or "...T21:40": where the hour stands, or NULL. */
+static const char *time_in(const char *date)
+{
+    const char *mark = strpbrk(date, " T");
+    return mark && strchr(mark, ':') ? mark + 1 : NULL;
+}
+
+dw_status dw_sales_propose(const char *text, size_t bytes, dw_arena *arena,
+                           dw_sales_mapping *mapping, dw_err *err)
+{
+    dw_csv csv;
+    dw_csv_record record;
+    bool more;
+    *mapping = (dw_sales_mapping){.dates = DW_DATES_FIND_OUT};
+    DW_TRY(dw_csv_open(text, bytes, arena, &csv, err));
+    DW_TRY(next_line(&csv, &record, err));
+    mapping->separator = (int)(strchr(separators, csv.separator) - separators);
+    mapping->decimal = csv.separator == ',' ? 0 : 1;
+    for (size_t i = 0; i < record.count; i++) {
+        int column = column_of(record.fields[i]);
         if (column < 0)
             continue;
-        if (in->columns[column] >= 0)
-            return dw_fail_says(in->err, DW_E_CONFLICT, column_words[column],
-                                in->record.fields[i],
+        int64_t *place = place_of(mapping, column);
+        if (*place)
+            return dw_fail_says(err, DW_E_CONFLICT, column_words[column],
+                                record.fields[i],
                                 DW_MSG("is the name of two columns"));
-        in->columns[column] = (int)i;
+        *place = (int64_t)i + 1;
     }
+    DW_TRY(dw_csv_next(&csv, &record, &more, err));
+    size_t day = (size_t)mapping->day_column;
+    if (more && day > 0 && day <= record.count && !mapping->hour_column &&
+        time_in(record.fields[day - 1]))
+        mapping->hour_column = mapping->day_column;
+    mapping->add_up = mapping->hour_column > 0;
+    return DW_OK;
+}
+
+static dw_status take_columns(reader *in)
+{
     static const int needed[] = {PRODUCT, DAY, BALLS};
+    for (int i = 0; i < COLUMNS; i++)
+        in->columns[i] = (int)*place_of(&in->sheet->mapping, i) - 1;
     for (size_t i = 0; i < DW_COUNT(needed); i++)
         if (in->columns[needed[i]] < 0)
             return dw_fail_says(in->err, DW_E_MISSING, column_words[needed[i]],
@@ -213,9 +284,9 @@ static dw_status find_order(reader *in)
         return dw_fail_says(in->err, DW_E_CHOICE, "day", in->dates[0],
                             DW_MSG("may be day or month first; say --dates day "
                                    "or --dates month"));
-    in->sheet->dates = !open         ? DW_DATES_YEAR_FIRST
-                       : month_first ? DW_DATES_MONTH_FIRST
-                                     : DW_DATES_DAY_FIRST;
+    in->sheet->mapping.dates = !open         ? DW_DATES_YEAR_FIRST
+                               : month_first ? DW_DATES_MONTH_FIRST
+                                             : DW_DATES_DAY_FIRST;
     return DW_OK;
 }
 
@@ -225,7 +296,7 @@ static dw_status read_dates(reader *in)
     size_t kept = 0;
     for (size_t i = 0; i < sheet->rows_count; i++) {
         dw_sale_given row = sheet->rows[i];
-        if (read_date(in->dates[i], sheet->dates, &row.day))
+        if (read_date(in->dates[i], sheet->mapping.dates, &row.day))
             sheet->rows[kept++] = row;
         else
             DW_TRY(refuse(in, (size_t)row.line, DAY, in->dates[i],
@@ -268,6 +339,24 @@ static dw_status grow(reader *in)
     return DW_OK;
 }
 
+/* "21", "21:40" or, in the column of the day, what stands behind the date. */
+static bool read_hour(const reader *in, dw_sale_given *row)
+{
+    const char *text = cell(in, HOUR);
+    if (in->columns[HOUR] < 0)
+        return true;
+    if (in->columns[HOUR] == in->columns[DAY]) {
+        text = time_in(text);
+        if (!text)
+            return true; /* a day without a time: no hour is told */
+    }
+    size_t digits = strspn(text, "0123456789");
+    row->hour = strtol(text, NULL, 10);
+    row->has_hour = true;
+    return digits > 0 && digits <= 2 && row->hour <= 23 &&
+           (text[digits] == '\0' || text[digits] == ':');
+}
+
 static dw_status read_row(reader *in)
 {
     dw_sales_sheet *sheet = in->sheet;
@@ -282,30 +371,36 @@ static dw_status read_row(reader *in)
     if (strlen(outlet) > 60)
         return refuse(in, line, OUTLET, outlet,
                       DW_MSG("must be a name of 1 to 60 bytes"));
-    if (!read_balls(sheet->decimal, cell(in, BALLS), &row.balls))
+    if (!read_balls(decimals[sheet->mapping.decimal], cell(in, BALLS),
+                    &row.balls))
         return refuse(in, line, BALLS, cell(in, BALLS),
                       DW_MSG("must be a whole number from 0 to 100000"));
     if (!read_yes(cell(in, SOLD_OUT), &row.sold_out))
         return refuse(in, line, SOLD_OUT, cell(in, SOLD_OUT),
                       DW_MSG("must be yes or no"));
+    if (!read_hour(in, &row))
+        return refuse(in, line, HOUR, cell(in, HOUR),
+                      DW_MSG("must be an hour from 0 to 23"));
     in->dates[sheet->rows_count] = cell(in, DAY);
     sheet->rows[sheet->rows_count++] = row;
     return DW_OK;
 }
 
-dw_status dw_sales_read(const char *text, size_t bytes, int dates,
-                        const char *lang, dw_arena *arena,
-                        dw_sales_sheet *sheet, dw_err *err)
+dw_status dw_sales_read(const char *text, size_t bytes,
+                        const dw_sales_mapping *mapping, const char *lang,
+                        dw_arena *arena, dw_sales_sheet *sheet, dw_err *err)
 {
     dw_err own = {.status = DW_OK};
     reader in = {
         .lang = lang, .arena = arena, .err = err ? err : &own, .sheet = sheet};
     bool more = true;
-    *sheet = (dw_sales_sheet){.dates = dates};
+    *sheet = (dw_sales_sheet){.mapping = *mapping};
+    sheet->mapping.names = NULL;
+    sheet->mapping.names_count = 0;
     DW_TRY(dw_csv_open(text, bytes, arena, &in.csv, in.err));
-    sheet->separator = in.csv.separator;
-    sheet->decimal = sheet->separator == ',' ? '.' : ',';
-    DW_TRY(read_header(&in));
+    in.csv.separator = separators[mapping->separator];
+    DW_TRY(take_columns(&in));
+    DW_TRY(next_line(&in.csv, &in.record, in.err)); /* the names */
     for (;;) {
         DW_TRY(dw_csv_next(&in.csv, &in.record, &more, in.err));
         if (!more)
@@ -313,7 +408,7 @@ dw_status dw_sales_read(const char *text, size_t bytes, int dates,
         DW_TRY(grow(&in));
         DW_TRY(read_row(&in));
     }
-    if (dates == DW_DATES_FIND_OUT)
+    if (mapping->dates == DW_DATES_FIND_OUT)
         DW_TRY(find_order(&in));
     return read_dates(&in);
 }
