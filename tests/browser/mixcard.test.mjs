@@ -32,7 +32,8 @@ async function begin(page) {
 const stopName = (page) => page.locator("#stop-name");
 
 async function at(page, name) {
-    await until("what was tapped", async () => name.test(await stopName(page).innerText()));
+    await until("what was tapped",
+        async () => name.test(await stopName(page).innerText()));
 }
 
 async function type(page, digits) {
@@ -78,9 +79,11 @@ async function walk(page, other) {
         }
         const before = await facing(page);
         await page.locator(TAP).first().click();
-        await until("what was tapped", async () => await facing(page) !== before);
+        await until("what was tapped",
+            async () => await facing(page) !== before);
         if (/^(Weigh|Add|Stop)/.test(name))
-            await until("what was tapped", async () => await stopName(other).innerText() ===
+            await until("what was tapped",
+                async () => await stopName(other).innerText() ===
                 await stopName(page).innerText());
     }
     throw new Error(`the card never ended: ${seen.join(", ")}`);
@@ -114,7 +117,8 @@ browserTest("a batch is walked to its closed stack, two tablets alike",
         await press(page, "Whole batch");
         await page.getByRole("radio", { name: "bubbles" })
             .check({ force: true });
-        await until("what was tapped", async () => (await cardOf(base, id)).verdicts
+        await until("what was tapped",
+            async () => (await cardOf(base, id)).verdicts
             .some((one) => one.verdict === "bubbles"));
     });
 
@@ -217,7 +221,8 @@ browserTest("a tablet whose clock is an hour off starts the same timer",
         });
         await open(page, base, id);
         await startMixing(page);
-        await until("what was tapped", async () => (await cardOf(base, id)).batch.started_ms > 0);
+        await until("what was tapped",
+            async () => (await cardOf(base, id)).batch.started_ms > 0);
         const left = await leftOf(base, id);
         assert.ok(left > 110 && left <= 120.5, `${left} s`);
         assert.ok(Math.abs(await bigTimer(page) - left) < 3);
@@ -280,7 +285,8 @@ browserTest("a typed weight that looks like a slip is said, and taken",
         assert.ok(Math.abs(now.weighed_kg - salt.planned_kg * 10) < 0.001);
         await press(page, "Weigh again");
         await press(page, "Weighed");
-        await until("what was tapped", async () => (await cardOf(base, id)).weighings.find((row) =>
+        await until("what was tapped",
+            async () => (await cardOf(base, id)).weighings.find((row) =>
             row.weighing.id === salt.id).weighing.weighed_kg ===
             salt.planned_kg);
     });
@@ -297,10 +303,12 @@ browserTest("the last tap is undone, a lot is one tap away", "limit",
         await press(page, "L-2207");
         await page.getByRole("button", { name: "Lot L-2207" }).waitFor();
         await press(page, "Weighed");
-        await until("what was tapped", async () => (await flour()).weighing.weighed_kg !== null);
+        await until("what was tapped",
+            async () => (await flour()).weighing.weighed_kg !== null);
         assert.equal((await flour()).lot, "L-2207");
         await press(page, "Undo: Weigh Bread flour");
-        await until("what was tapped", async () => (await flour()).weighing.weighed_kg === null);
+        await until("what was tapped",
+            async () => (await flour()).weighing.weighed_kg === null);
         await at(page, /^Weigh Bread flour/);
     });
 
@@ -324,7 +332,8 @@ browserTest("oil that slides is flagged, and low speed goes on", "practice",
         await open(page, base, id);
         await goTo(page, /Look at the oil/);
         await press(page, "The oil is sliding");
-        await until("what was tapped", async () => (await cardOf(base, id)).changes.some(
+        await until("what was tapped",
+            async () => (await cardOf(base, id)).changes.some(
             (one) => one.kind === "sliding"));
         await goTo(page, /Second speed/);
         await page.getByText(/Stay on low until it is taken up/).waitFor();
@@ -400,7 +409,8 @@ browserTest("taps without a network show at once and arrive once", "limit",
         const before = await cardOf(base, id);
         assert.equal(before.weighings[0].weighing.weighed_kg, null);
         await context.setOffline(false);
-        await until("what was tapped", async () => (await cardOf(base, id)).steps.some((row) =>
+        await until("what was tapped",
+            async () => (await cardOf(base, id)).steps.some((row) =>
             row.step.kind === "mix" && row.started_ms > 0));
         await page.waitForTimeout(500);
         const after = await cardOf(base, id);

@@ -134,7 +134,8 @@ browserTest("what is saved without a network arrives once when it is back",
         await page.getByRole("button", { name: "1 entry waits" }).waitFor();
         assert.equal(await named(base, "Saved offline"), 0);
         await context.setOffline(false);
-        await until("what was tapped", async () => await named(base, "Saved offline") === 1);
+        await until("what was tapped",
+            async () => await named(base, "Saved offline") === 1);
         await page.getByRole("button", { name: "1 entry waits" })
             .waitFor({ state: "detached" });
         await page.waitForTimeout(500);
@@ -153,7 +154,8 @@ browserTest("what waits survives closing the tablet", "limit",
         await again.goto(`${base}/formulas`);
         await again.getByRole("button", { name: "1 entry waits" }).waitFor();
         await context.setOffline(false);
-        await until("what was tapped", async () => await named(base, "Closed tablet") === 1);
+        await until("what was tapped",
+            async () => await named(base, "Closed tablet") === 1);
     });
 
 browserTest("an answer lost on the way does not save a thing twice", "limit",
@@ -192,7 +194,8 @@ browserTest("an entry refused later is shown until the person lets it go",
         await page.getByText("Refused later").first().waitFor();
         await page.unroute("**/api/v1/recipe.save");
         await page.getByRole("button", { name: "Send it again" }).click();
-        await until("what was tapped", async () => await named(base, "Refused later") === 1);
+        await until("what was tapped",
+            async () => await named(base, "Refused later") === 1);
     });
 
 /* --- parts -------------------------------------------------------------- */
