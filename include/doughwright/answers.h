@@ -130,6 +130,8 @@ typedef struct dw_transfer_ask {
     int mark; /* what must come at the same hour */
     double earliest_cold_use_h;
     dw_ferment_model model;
+    dw_life_range *ranges; /* of the band (life.h) */
+    size_t ranges_count;
     int64_t members;
 } dw_transfer_ask;
 
@@ -168,6 +170,8 @@ typedef struct dw_hurry_ask {
     double room_c, h_w_per_m2_k;
     double elevation_m;
     dw_ferment_model model;
+    dw_life_range *ranges; /* of the band (life.h) */
+    size_t ranges_count;
     int64_t members;
 } dw_hurry_ask;
 typedef struct dw_hurry_reply {

@@ -152,6 +152,9 @@ static const dw_field transfer_ask_fields[] = {
                      "earliest use after it came into the cold"),
     F_PRESET_ONE(dw_transfer_ask, model, &dw_ferment_model_shape,
                  "parameters that replace the usual ones"),
+    DW_F_MANY_OPT(dw_transfer_ask, ranges, &dw_life_range_shape,
+                  DW_FERMENT_PARAMETER_COUNT,
+                  "of the band, in place of the usual ones"),
     DW_F_WHOLE_PRESET(dw_transfer_ask, members, "", 0, 1000, 63,
                       "lives in the band, 0 for none"),
 };
@@ -207,6 +210,9 @@ static const dw_field hurry_ask_fields[] = {
                      "above the sea"),
     F_PRESET_ONE(dw_hurry_ask, model, &dw_ferment_model_shape,
                  "parameters that replace the usual ones"),
+    DW_F_MANY_OPT(dw_hurry_ask, ranges, &dw_life_range_shape,
+                  DW_FERMENT_PARAMETER_COUNT,
+                  "of the band, in place of the usual ones"),
     DW_F_WHOLE_PRESET(dw_hurry_ask, members, "", 0, 1000, 63,
                       "lives in the band, 0 for none"),
 };

@@ -30,6 +30,8 @@ static dw_life_request life_in(const dw_transfer_ask *ask,
     life.elevation_m = shop->elevation_m;
     life.earliest_cold_use_h = ask->earliest_cold_use_h;
     life.model = ask->model;
+    life.ranges = ask->ranges;
+    life.ranges_count = ask->ranges_count;
     life.members = ask->members;
     return life;
 }

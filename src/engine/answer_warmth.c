@@ -48,6 +48,8 @@ static dw_life_request hurried(const dw_hurry_ask *ask, dw_leg *room)
     life.legs_count = 1;
     life.elevation_m = ask->elevation_m;
     life.model = ask->model;
+    life.ranges = ask->ranges;
+    life.ranges_count = ask->ranges_count;
     life.members = ask->members;
     life.report_every_h = ask->usable_in_h / 12;
     return life;

@@ -504,6 +504,24 @@ TEST(emergency_dough_in_an_hour_is_as_the_model_of_it_says, DERIVED,
     NEAR(got.life.window.ready_h, 1.15, 1e-3);
 }
 
+TEST(an_emergency_dough_of_known_yeast_has_a_narrower_band, LIMIT,
+     "answers.h: the ranges go into the life")
+{
+    life_case c;
+    dw_hurry_ask ask = hurry_of(&c, 1.5);
+    dw_hurry_reply usual = {0}, known = {0};
+    dw_life_range ranges[] = {{"q30", 15.8, 16.2}, {"f_Tmin", -1.1, -0.9}};
+    dw_arena arena = fresh_arena();
+    ask.members = 21;
+    SAME(dw_answer_hurry(&ask, &arena, &usual, NULL), DW_OK);
+    ask.ranges = ranges;
+    ask.ranges_count = 2;
+    SAME(dw_answer_hurry(&ask, &arena, &known, NULL), DW_OK);
+    const dw_band_moment *wide = &usual.life.band.window.ready_h;
+    const dw_band_moment *narrow = &known.life.band.window.ready_h;
+    CHECK(narrow->p95 - narrow->p05 < wide->p95 - wide->p05);
+}
+
 TEST(emergency_dough_is_practice_s_dough, PRACTICE,
      "common practice, no source: instant yeast two to four times the usual "
      "0.375 %, 85-95 degF, usable in 60-120 min, life 90 min to 6 h")

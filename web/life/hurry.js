@@ -6,6 +6,8 @@ import { t } from "../lib/say.js";
 import { Why } from "../parts/why.js";
 import { useBanded } from "./banded.js";
 import { Field } from "./field.js";
+import { whyRows } from "./taught.js";
+import { intoLife } from "./used.js";
 import { betweenHours, rulesOf, sourceOfRules, summaryOf } from "./words.js";
 
 const yeastOf = (formula) =>
@@ -13,7 +15,7 @@ const yeastOf = (formula) =>
 
 const percent = (value) => t("{n} %", { n: writeNumber(value, 2) });
 
-function inputsOf(request, reply, banded, units) {
+function inputsOf(request, used, reply, banded, units) {
     const degrees = (c) => writeQuantity(c, "temperature", units);
     return [
         [t("Usable after"), writeQuantity(request.usable_in_h, "time", units)],
@@ -21,6 +23,7 @@ function inputsOf(request, reply, banded, units) {
         [t("Each ball weighs"), writeQuantity(request.piece_g / 1000, "mass",
             units)],
         [t("Dough temperature"), degrees(reply.dough_c)],
+        ...whyRows((used?.values ?? []).filter(({ yeast }) => yeast), units),
         ...(banded ? [[t("Ready, nine lives in ten"),
             betweenHours(banded.life.band.window.ready_h)],
         [t("Past, nine lives in ten"),
@@ -28,7 +31,7 @@ function inputsOf(request, reply, banded, units) {
     ];
 }
 
-function Answer({ request, reply, banded, units, onUse }) {
+function Answer({ request, used, reply, banded, units, onUse }) {
     const [why, setWhy] = useState(false);
     const yeast = yeastOf(request.formula);
     const { window } = reply.life;
@@ -51,7 +54,7 @@ function Answer({ request, reply, banded, units, onUse }) {
             ${t("Write it into the formula")}</button>`}
         ${why && html`
             <${Why} title=${t("Emergency dough")} value=${said}
-                inputs=${inputsOf(request, reply, banded, units)}
+                inputs=${inputsOf(request, used, reply, banded, units)}
                 equation=${t("Yeast at the usual warmth first; when that " +
         "needs more than {most}, that much and a warmer dough, until it is " +
         "ready at the hour. {rule}", { most: percent(2),
@@ -62,14 +65,14 @@ function Answer({ request, reply, banded, units, onUse }) {
                 source=${sourceOfRules()} onClose=${() => setWhy(false)} />`}`;
 }
 
-/* formula: as the operations take it; model: the shop's own yeast, when it was
- * learned; onUse(reply) or null. */
-export function HurryAnswer({ formula, piece_g, room_c, model, units,
+/* formula: as the operations take it; used: reply of learn.used, or null;
+ * onUse(reply) or null. */
+export function HurryAnswer({ formula, piece_g, room_c, used, units,
     onUse }) {
     const [usable_in_h, setHours] = useState(2);
     const [room, setRoom] = useState(room_c);
     const request = { formula, piece_g, usable_in_h, room_c: room,
-        ...(model ? { model } : {}) };
+        ...intoLife(used) };
     const { reply, refusal, banded } = useBanded("formula.hurry",
         (members) => ({ ...request, members }));
     return html`
@@ -84,6 +87,6 @@ export function HurryAnswer({ formula, piece_g, room_c, model, units,
         ${refusal && html`<p class="trouble" role="alert">
             ${refusal.message}</p>`}
         ${reply && !refusal && html`
-            <${Answer} request=${request} reply=${reply} banded=${banded}
+            <${Answer} request=${request} used=${used} reply=${reply} banded=${banded}
                 units=${units} onUse=${onUse} />`}`;
 }

@@ -5,6 +5,7 @@ import { useAnswer } from "../../lib/answer.js";
 import { call } from "../../lib/api.js";
 import { t } from "../../lib/say.js";
 import { HurryAnswer } from "../../life/hurry.js";
+import { useUsed } from "../../life/used.js";
 import { Pick } from "../../parts/pick.js";
 
 const BALL_G = 396.9; /* 14 oz */
@@ -25,6 +26,7 @@ export function Hurry({ units }) {
     const [picked, pick] = useState(0);
     const formula_id = picked || (list?.formulas[0]?.formula_id ?? 0);
     const recipe = useRecipe(formula_id);
+    const used = useUsed(recipe?.formula ?? null, formula_id);
     const product = today?.stock.find((one) => one.formula_id === formula_id);
     const read = today?.readings.find((one) => one.kind === "room_c");
     return html`
@@ -37,10 +39,11 @@ export function Hurry({ units }) {
                     options=${list.formulas.map((one) =>
         [String(one.formula_id), one.name])}
                     onPick=${(id) => pick(Number(id))} />`}
-            ${recipe && today && html`
+            ${recipe && today && used !== undefined && html`
                 <${HurryAnswer} key=${formula_id} formula=${recipe.formula}
                     piece_g=${product ? product.ball_kg * 1000 : BALL_G}
-                    room_c=${read?.celsius ?? ROOM_C} units=${units} />
+                    room_c=${read?.celsius ?? ROOM_C} used=${used}
+                    units=${units} />
                 <p><a href=${`/formulas/${formula_id}`}>
                     ${t("Open the formula")}</a></p>`}
         </section>`;

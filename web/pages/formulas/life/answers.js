@@ -238,7 +238,7 @@ export function Answers({ of, span_h, life, learned, dough_c, shop, days,
                 onMove=${onMove} onYeast=${onYeast} onGoal=${onGoal} />`}
             ${asked === "hurry" && html`<${HurryAnswer} formula=${formula}
                 piece_g=${history.piece_g} room_c=${history.room_c}
-                model=${of.used?.model}
+                used=${of.used}
                 units=${units} onUse=${hurry} />`}
         </section>`;
 }

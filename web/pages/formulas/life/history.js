@@ -1,5 +1,7 @@
 /* Where a ball is from the mixer on: what a person set, and the legs that the
- * engine takes. Pure. */
+ * engine takes. */
+
+import { intoLife } from "../../../life/used.js";
 
 export const OPEN_H = 2.5; /* practice: 2 to 3 h, until the core is at 55 °F */
 export const STACKING = { tray: 12, offset: 8, closed: 3 };
@@ -58,8 +60,7 @@ export function barsOf(history, cold, span_h) {
 export function lifeRequest({ formula, history, goal_c, cold, span_h, used,
     members }) {
     return {
-        ...(used?.ranges.length
-            ? { model: used.model, ranges: used.ranges } : {}),
+        ...intoLife(used),
         formula, piece_g: history.piece_g,
         dough_c: history.dough_c ?? goal_c,
         legs: legsOf(history, cold, span_h),

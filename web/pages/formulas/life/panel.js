@@ -6,6 +6,7 @@ import { call } from "../../../lib/api.js";
 import { t } from "../../../lib/say.js";
 import { wholeSpan } from "../../../life/axis.js";
 import { whyRows } from "../../../life/taught.js";
+import { useUsed } from "../../../life/used.js";
 import { summaryOf } from "../../../life/words.js";
 import { Choice } from "../../../parts/choice.js";
 import { useAnswer } from "../reckon.js";
@@ -19,27 +20,12 @@ import { Table } from "./table.js";
 const REST_MS = 250;
 const MEMBERS = 63;
 
-/* The yeast of a formula that has one line of it. */
-function yeastOf(formula) {
-    const lines = formula.lines.filter((line) =>
-        line.kind.startsWith("yeast_") && line.percent > 0);
-    return lines.length === 1 ? lines[0].kind : null;
-}
-
-/* The shop, and what it taught about such a dough; null without a shop. */
-function useShop(formula, formula_id) {
-    const [known, set] = useState(undefined);
-    const yeast = yeastOf(formula);
+function useShop() {
+    const [shop, set] = useState(undefined);
     useEffect(() => {
-        let wanted = true;
-        Promise.all([call("shop.get"),
-            call("learn.used", { yeast, formula_id: formula_id ?? 0 })
-                .catch(() => null)])
-            .then(([shop, used]) => wanted && set({ shop, used }),
-                () => wanted && set({ shop: null, used: null }));
-        return () => { wanted = false; };
-    }, [yeast, formula_id]);
-    return known;
+        call("shop.get").then(set, () => set(null));
+    }, []);
+    return shop;
 }
 
 /* How much time the drawing covers: a little more than the window, taken anew
@@ -175,8 +161,8 @@ function Living({ formula, goal_c, cold, units, shop, used, onYeast,
  * onYeast(percent), onGoal(dough_c): an answer is taken over. */
 export function Life({ formula, formula_id, goal_c, process, units, onYeast,
     onGoal }) {
-    const known = useShop(formula, formula_id);
-    const shop = known?.shop;
+    const shop = useShop();
+    const used = useUsed(formula, formula_id);
     const cold = process === "cold";
     return html`
         <link rel="stylesheet" href="/life/life.css" />
@@ -185,9 +171,9 @@ export function Life({ formula, formula_id, goal_c, process, units, onYeast,
                 <h2 id="life-head">${t("Life of a ball")}</h2>
             </div>
             ${process === "frozen" ? html`<${NoModel} shop=${shop} />`
-        : known && html`
+        : shop !== undefined && used !== undefined && html`
             <${Living} key=${cold} formula=${formula} goal_c=${goal_c}
                 cold=${cold} units=${units} shop=${shop}
-                used=${known.used} onYeast=${onYeast} onGoal=${onGoal} />`}
+                used=${used} onYeast=${onYeast} onGoal=${onGoal} />`}
         </section>`;
 }

@@ -10,6 +10,7 @@ import { Field } from "../../../life/field.js";
 import { momentWord, rulesOf, sourceOfRules, summaryOf }
     from "../../../life/words.js";
 import { Choice } from "../../../parts/choice.js";
+import { intoLife } from "../../../life/used.js";
 import { MarkPick, Refused, Told, percent, yeastOf } from "./answers.js";
 import { legsOf } from "./history.js";
 
@@ -113,8 +114,7 @@ export function Transfer({ of, formula, dough_c, shop, units }) {
     const { reply, refusal, banded } = useBanded("formula.transfer",
         (members) => ({ formula, piece_g: of.history.piece_g, dough_c,
             here: waysOf(here, of, span_h), there: waysOf(ways, of, span_h),
-            turn, mark, members, ...(of.used ? { model: of.used.model }
-                : {}) }));
+            turn, mark, members, ...intoLife(of.used) }));
     return html`
         <p class="quiet">${t("The other shop, as far as it differs from this " +
         "one:")}</p>
