@@ -2,6 +2,7 @@
 run_packages="build-essential pkg-config meson ninja-build gettext
   libmicrohttpd-dev libgnutls28-dev libjansson-dev libsqlite3-dev libyaml-dev
   libcairo2-dev libpango1.0-dev fonts-dejavu-core libzint-dev libsodium-dev
+  coinor-libcbc-dev
   tzdata"
 check_packages="$run_packages git nodejs poppler-utils zbar-tools mandoc sqlite3"
 bench_packages="$run_packages nodejs npm ca-certificates chromium"

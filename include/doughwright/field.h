@@ -116,6 +116,9 @@ struct dw_shape {
 #define DW_F_REALS_OPT(type, m, unit, lo, hi, about)                           \
     {#m, DW_REALS, false, unit, lo, hi, 0, offsetof(type, m), DW_NOWHERE,      \
      offsetof(type, m##_count), NULL, NULL, about}
+#define DW_F_REALS_OPT(type, m, unit, lo, hi, about)                           \
+    {#m, DW_REALS, false, unit, lo, hi, 0, offsetof(type, m), DW_NOWHERE,      \
+     offsetof(type, m##_count), NULL, NULL, about}
 #define DW_F_WHOLES_OPT(type, m, unit, lo, hi, about)                          \
     {#m, DW_WHOLES, false, unit, lo, hi, 0, offsetof(type, m), DW_NOWHERE,     \
      offsetof(type, m##_count), NULL, NULL, about}

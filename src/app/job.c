@@ -3,6 +3,7 @@
 
 #include "doughwright/say.h"
 #include "os/memory.h"
+#include "solve/solve.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -46,7 +47,8 @@ static dw_status run_op(dw_app__worker *worker, dw_job *job, const char **text,
                     .occurred_ms = occurred_ms(job),
                     .person_id = job->person_id,
                     .device = or_empty(job->device),
-                    .lang = job->lang ? job->lang : "en"};
+                    .lang = job->lang ? job->lang : "en",
+                    .solver = dw_solve_apart()};
     DW_TRY(op->run(&call, request, reply));
     return codec->encode(op->reply, reply, arena, text, bytes);
 }

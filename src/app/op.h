@@ -8,7 +8,8 @@
 
 #include "doughwright/field.h"
 
-typedef struct dw_store dw_store; /* store/store.h */
+typedef struct dw_store dw_store;   /* store/store.h */
+typedef struct dw_solver dw_solver; /* doughwright/solver.h */
 
 /* What one call may use. Everything is borrowed for the length of the call. */
 typedef struct dw_call {
@@ -21,6 +22,7 @@ typedef struct dw_call {
     int64_t person_id;   /* who tapped, 0 when nobody said */
     const char *device;  /* which tablet, "" when unknown */
     const char *lang;    /* "en" or "es" */
+    const dw_solver *solver; /* of mixed-integer programs; NULL: none */
 } dw_call;
 
 typedef dw_status dw_op_run(dw_call *call, const void *request, void *reply);

@@ -80,6 +80,8 @@ extern const dw_op dw_ops_formulary[];
 extern const size_t dw_ops_formulary_count;
 extern const dw_op dw_ops_shop[];
 extern const size_t dw_ops_shop_count;
+extern const dw_op dw_ops_week[];
+extern const size_t dw_ops_week_count;
 
 extern const dw_op dw_ops_today[];
 extern const size_t dw_ops_today_count;
@@ -127,6 +129,7 @@ static const table tables[] = {
     {dw_ops_stock, &dw_ops_stock_count},
     {dw_ops_formulary, &dw_ops_formulary_count},
     {dw_ops_shop, &dw_ops_shop_count},
+    {dw_ops_week, &dw_ops_week_count},
 };
 
 enum { OPS_MOST = 256 };

@@ -94,6 +94,26 @@ static const struct {
                           "{limit} are allowed.")},
     {"closes_late", DW_MSG("{subject}: the stack closes {value_whole} minutes "
                            "after the last person leaves.")},
+    {"short",
+     DW_MSG("{subject}: {value_whole} short on day {limit}; making them would "
+            "cost more than it brings.")},
+    {"short_too_late", DW_MSG("{subject}: {value_whole} short on day {limit}: "
+                              "no day of the plan makes them in time.")},
+    {"short_mixer", DW_MSG("{subject}: {value_whole} short on day {limit}: the "
+                           "mixers are full on the days before.")},
+    {"short_hands", DW_MSG("{subject}: {value_whole} short on day {limit}: the "
+                           "hands are all busy on the days before.")},
+    {"short_boxes", DW_MSG("{subject}: {value_whole} short on day {limit}: "
+                           "there are no more boxes.")},
+    {"short_slots", DW_MSG("{subject}: {value_whole} short on day {limit}: the "
+                           "cold room is full.")},
+    {"past_stock",
+     DW_MSG("{subject}: {value_whole} in stock are past already.")},
+    {"no_room_boxes", DW_MSG("{value_whole} boxes would be needed for what is "
+                             "there already; there are {limit}.")},
+    {"no_room_slots", DW_MSG("What is there already needs room for "
+                             "{value_whole} boxes; there is room for {limit}.")},
+    {"stopped", DW_MSG("Stopped: this is the best plan so far.")},
     {"start_past", DW_MSG("This would have to start {value_whole} minutes "
                           "before anybody is there.")},
 };
