@@ -46,9 +46,5 @@ char *dw_say_in(dw_arena *arena, const char *lang, const char *msgid,
                 const dw_value *values, size_t count);
 /* The sentence alone, placeholders untouched. Static, borrowed. */
 const char *dw_say_sentence(const char *lang, const char *msgid);
-/* Gives a printed number or quantity ("4.5 kg") the decimal mark of `lang`, in
- * place: a '.' between two digits becomes that mark. For people only: what a
- * program reads keeps its '.'. */
-void dw_say_decimals(char *text, const char *lang);
 
 #endif

@@ -95,7 +95,6 @@ static const char *side(const char *lang, char *out, size_t room, bool has,
     if (!has)
         return dw_say_sentence(lang, DW_MSG("not told"));
     dw_text_number(out, room, number, 9);
-    dw_say_decimals(out, lang);
     return out;
 }
 

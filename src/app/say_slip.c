@@ -159,8 +159,6 @@ const char *dw_say_weighing(dw_arena *arena, const char *lang,
     char planned[40], weighed[40];
     dw_quantity_print(planned, sizeof planned, planned_kg, DW_MASS, units);
     dw_quantity_print(weighed, sizeof weighed, weighed_kg, DW_MASS, units);
-    dw_say_decimals(planned, lang);
-    dw_say_decimals(weighed, lang);
     const dw_value values[] = {
         DW_VALUE_TEXT("material", material),
         DW_VALUE_TEXT("weighed", weighed),

@@ -9,20 +9,6 @@ static bool is_spanish(const char *lang)
     return lang && strncmp(lang, "es", 2) == 0;
 }
 
-static bool is_digit(char c)
-{
-    return c >= '0' && c <= '9';
-}
-
-void dw_say_decimals(char *text, const char *lang)
-{
-    if (!is_spanish(lang) || !*text)
-        return;
-    for (char *at = text + 1; *at; at++)
-        if (*at == '.' && is_digit(at[-1]) && is_digit(at[1]))
-            *at = ',';
-}
-
 const char *dw_say_sentence(const char *lang, const char *msgid)
 {
     if (!is_spanish(lang) ||
@@ -57,7 +43,6 @@ static void put_value(line *to, const char *lang, const dw_value *value)
     const char *text = value->text;
     if (!text) {
         dw_text_number(number, sizeof number, value->number, 9);
-        dw_say_decimals(number, lang);
         text = number;
     }
     put(to, text, strlen(text));

@@ -38,8 +38,7 @@ const char *dw_paper__print(dw_sheet *sheet, const char *format, ...)
     return kept(sheet, dw_arena_text(sheet->call->arena, text));
 }
 
-/* A quantity in the reader's way: no-break spaces, the language's decimal
- * mark. */
+/* A quantity with no-break spaces. */
 static const char *joined(dw_sheet *sheet, const char *text)
 {
     char out[128];
@@ -53,7 +52,6 @@ static const char *joined(dw_sheet *sheet, const char *text)
         }
     }
     out[n] = '\0';
-    dw_say_decimals(out, sheet->call->lang);
     return kept(sheet, dw_arena_text(sheet->call->arena, out));
 }
 
@@ -140,7 +138,6 @@ const char *dw_paper__small_mass(dw_sheet *sheet, double kg)
     if (shown < 0.1) /* three decimals are all that has a meaning */
         shown = round(shown * 1000) / 1000;
     dw_text_number(text, sizeof text, shown, 2);
-    dw_say_decimals(text, sheet->call->lang);
     return dw_paper__print(sheet, "%s%s%s", text, NBSP, us ? "oz" : "g");
 }
 
@@ -151,7 +148,6 @@ const char *dw_paper__temperature(dw_sheet *sheet, double celsius)
     double step = us ? 1 : 10; /* nobody reads a tenth of a degree F */
     char text[32];
     dw_text_number(text, sizeof text, round(shown * step) / step + 0.0, 6);
-    dw_say_decimals(text, sheet->call->lang);
     return dw_paper__print(sheet, "%s%s%s", text, NBSP,
                            dw_paper__degrees(sheet));
 }
@@ -179,8 +175,6 @@ const char *dw_paper__minutes(dw_sheet *sheet, double from, bool has_to,
     char a[32], b[32];
     dw_text_number(a, sizeof a, long_one ? from / 60 : from, 3);
     dw_text_number(b, sizeof b, long_one ? to / 60 : to, 3);
-    dw_say_decimals(a, sheet->call->lang);
-    dw_say_decimals(b, sheet->call->lang);
     if (!has_to)
         return dw_paper__print(sheet, "%s%s%s", a, NBSP, unit);
     return dw_paper__print(sheet, "%s–%s%s%s", a, b, NBSP, unit);
@@ -190,7 +184,6 @@ const char *dw_paper__number(dw_sheet *sheet, double value, int digits)
 {
     char text[40];
     dw_text_number(text, sizeof text, value, digits);
-    dw_say_decimals(text, sheet->call->lang);
     return kept(sheet, dw_arena_text(sheet->call->arena, text));
 }
 

@@ -48,7 +48,7 @@ TEST(a_slip_names_what_it_is_held_against, DERIVED, "worked by hand")
     const dw_slip none = {
         DW_SLIP_MISSING, DW_WRONG, DW_SALT, NULL, 0, 1.5, 3, 0, NULL};
     SAME_TEXT(dw_say_slip(&arena, "es", &none, &basis),
-              "falta sal. Lo usual aquí: 1,5–3 %");
+              "falta sal. Lo usual aquí: 1.5–3 %");
 }
 
 TEST(a_slip_without_room_is_not_half_a_sentence, LIMIT, "base.h")

@@ -462,7 +462,7 @@ browserTest("the card speaks Spanish and kilograms to who reads so", "practice",
         await page.getByRole("button", { name: /^Empezar la tanda/ }).click();
         await at(page, /^Pesar Bread flour/);
         assert.match(plain(await page.locator(".stop").innerText()),
-            /1 saco entero de 22,68 kg/);
+            /1 saco entero de 22.68 kg/);
     });
 
 browserTest("a batch is begun and weighed with keys alone", "published",

@@ -128,7 +128,7 @@ TEST(ten_boxes_are_ten_labels_with_dates_and_allergens, DERIVED,
     pdf_free(&p);
     SAME(pdf_print(&b, "es", "{'what':'labels','id':1,'units':'metric'}", &p),
          DW_OK);
-    CHECK(pdf_says(&p, "8 × 397 g = 3,175 kg"));
+    CHECK(pdf_says(&p, "8 × 397 g = 3.175 kg"));
     CHECK(pdf_says(&p, "Contiene trigo."));
     pdf_free(&p);
     SAME(pdf_print(&b, "en", "{'what':'labels','id':1,'size':'a4'}", &p),

@@ -5,7 +5,7 @@
  * "80 F", "0.375%", "2 1/2 lb", "12 in". Values inside are kg, °C, percent, m,
  * h, pieces, litres. Factors are exact by definition. */
 
-import { lang, t } from "./say.js";
+import { t } from "./say.js";
 
 /* base value = (typed + add) * times / over; the first name is printed. */
 function unit(names, times, over = 1, add = 0) {
@@ -269,10 +269,6 @@ export function readNumber(text) {
 
 /* --- writing ------------------------------------------------------------- */
 
-export function decimalMark() {
-    return lang() === "es" ? "," : ".";
-}
-
 function rounded(value, decimals) {
     const scale = 10 ** decimals;
     return Math.sign(value) * Math.round(Math.abs(value) * scale) / scale;
@@ -281,7 +277,7 @@ function rounded(value, decimals) {
 /* At most that many decimals, none for show. */
 export function writeNumber(value, decimals = 3) {
     const shown = Number(rounded(value, decimals).toPrecision(15)) || 0;
-    return String(shown).replace(".", decimalMark()).replace("-", "\u2212");
+    return String(shown).replace("-", "\u2212");
 }
 
 function withUnit(value, decimals, name) {

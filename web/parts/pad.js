@@ -3,7 +3,7 @@
 
 import { html, useState } from "../lib/view.js";
 import { t } from "../lib/say.js";
-import { decimalMark, readNumber, writeNumber } from "../lib/quantity.js";
+import { readNumber, writeNumber } from "../lib/quantity.js";
 import { Dialog } from "./dialog.js";
 
 function press(text, key) {
@@ -11,7 +11,7 @@ function press(text, key) {
         return text.slice(0, -1);
     if (key === "minus")
         return text.startsWith("\u2212") ? text.slice(1) : `\u2212${text}`;
-    if (key === decimalMark() && (text.includes(key) || text === ""))
+    if (key === "." && (text.includes(key) || text === ""))
         return text.includes(key) ? text : `0${key}`;
     return text.length < 9 ? text + key : text;
 }
@@ -36,18 +36,17 @@ export function Pad({ title, unit, low, high, negative, whole, onDone,
     const ranged = low !== undefined;
     const out = value !== null && ranged && (value < low || value > high);
     const keys = ["1", "2", "3", "4", "5", "6", "7", "8", "9",
-        negative ? "minus" : whole ? "" : decimalMark(), "0",
-        negative ? decimalMark() : "back"];
+        negative ? "minus" : whole ? "" : ".", "0",
+        negative ? "." : "back"];
     const onPress = (key) => setText((was) => press(was, key));
 
     function onKey(event) {
-        const key = { Backspace: "back", "-": "minus", ",": decimalMark(),
-            ".": decimalMark() }[event.key] ?? event.key;
+        const key = { Backspace: "back", "-": "minus", ",": "." }[event.key] ??
+            event.key;
         const onButton = event.target.tagName === "BUTTON";
         if (event.key === "Enter" && !onButton && value !== null)
             onDone(value);
-        else if (/^\d$/.test(key) || SIGNS[key] ||
-            (key === decimalMark() && !whole))
+        else if (/^\d$/.test(key) || SIGNS[key] || (key === "." && !whole))
             onPress(key);
         else
             return;

@@ -6,8 +6,8 @@ import { mass } from "../mix/words.js";
 
 /* Money is kept in the currency's smallest unit. */
 function money(minor, currency) {
-    const format = new Intl.NumberFormat(lang(),
-        { style: "currency", currency });
+    const format = new Intl.NumberFormat(lang() === "es" ? "es-US" : "en-US",
+        { style: "currency", currency, currencyDisplay: "narrowSymbol" });
     const digits = format.resolvedOptions().maximumFractionDigits;
     return format.format(minor / 10 ** digits);
 }

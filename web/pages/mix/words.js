@@ -2,7 +2,7 @@
 
 import { clock } from "../../lib/clock.js";
 import { writeNumber, writeQuantity } from "../../lib/quantity.js";
-import { lang, t } from "../../lib/say.js";
+import { t } from "../../lib/say.js";
 import { aboutHours } from "../../life/words.js";
 
 export const temperature = (c, units) =>
@@ -45,18 +45,10 @@ export function scaleUnit(division_kg, units) {
             decimals: 3 };
 }
 
-function grouped(value, decimals) {
-    return value.toLocaleString(lang() === "es" ? "es-MX" : "en-US", {
-        minimumFractionDigits: decimals, maximumFractionDigits: decimals,
-        useGrouping: false });
-}
-
 /* What the scale must show for this weight, all its decimals. */
 export function onScale(kg, division_kg, units) {
     const unit = scaleUnit(division_kg, units);
-    const text = grouped(kg / unit.kg, unit.decimals);
-    return `${lang() === "es" ? text.replace(".", ",") : text}\u00a0${
-        unit.name}`;
+    return `${(kg / unit.kg).toFixed(unit.decimals)}\u00a0${unit.name}`;
 }
 
 /* Is the scale's unit the person's own? */
