@@ -6,6 +6,7 @@
 #include "app/shifts.h"
 #include "app/stack_life.h"
 #include "app/stacks.h"
+#include "store/taught.h"
 
 #include "os/zone.h"
 
@@ -15,8 +16,9 @@
 
 /* ---- what to do ---------------------------------------------------------- */
 
-const char *const dw_todo_words[] = {
-    "mix", "box", "close", "use_first", "count", "discard_minors", NULL};
+const char *const dw_todo_words[] = {"mix",         "box",   "close",
+                                     "use_first",   "count", "discard_minors",
+                                     "look_at_cup", NULL};
 
 const char *const dw_todo_by_words[] = {"life", "clock", "days", NULL};
 
@@ -296,6 +298,35 @@ static dw_status add_count(desk *d)
     return add(d, (dw_todo){.kind = DW_TODO_COUNT, .due_ms = due});
 }
 
+/* A witness cup is looked at after 45 minutes and again after an hour; after
+ * three hours nobody waits for it. */
+static dw_status add_cups(desk *d)
+{
+    static const int64_t look_ms[] = {45 * 60000LL, 60 * 60000LL};
+    static const int64_t given_up_ms = 3 * 3600000LL;
+    dw_cup *cups;
+    size_t n, looks;
+    DW_TRY(dw_store_cups_since(d->call->store, d->call->now_ms - given_up_ms,
+                               d->call->arena, &cups, &n, d->call->err));
+    for (size_t i = 0; i < n; i++) {
+        dw_cup_reading *rows;
+        dw_batch_row batch;
+        DW_TRY(dw_rows_get(d->call, "cup_reading", &dw_cup_reading_noun,
+                           "cup_id", cups[i].id, "id", &rows, &looks));
+        if (looks >= DW_COUNT(look_ms))
+            continue;
+        DW_TRY(dw_row_get(d->call, "batch", &dw_batch_noun, cups[i].batch_id,
+                          "batch_id", &batch));
+        dw_todo one = {.kind = DW_TODO_LOOK_AT_CUP,
+                       .due_ms = cups[i].occurred_ms + look_ms[looks],
+                       .batch_id = batch.id,
+                       .number = batch.number};
+        DW_TRY(formula_name(d, batch.version_id, &one.name));
+        DW_TRY(add(d, one));
+    }
+    return DW_OK;
+}
+
 static dw_status add_minors(desk *d)
 {
     dw_minors_lot *lots;
@@ -374,6 +405,7 @@ dw_status dw_agenda_read(dw_call *call, dw_agenda *agenda)
     DW_TRY(add_use_first(&d));
     DW_TRY(add_count(&d));
     DW_TRY(add_minors(&d));
+    DW_TRY(add_cups(&d));
     qsort(d.out->next, d.out->next_count, sizeof(dw_todo), by_due);
     return DW_OK;
 }

@@ -7,14 +7,15 @@
 #include "doughwright/life.h"
 
 extern const char *const dw_todo_words[]; /* mix box close use_first count
-                                             discard_minors */
+                                             discard_minors look_at_cup */
 enum {
     DW_TODO_MIX,
     DW_TODO_BOX,
     DW_TODO_CLOSE,
     DW_TODO_USE_FIRST,
     DW_TODO_COUNT,
-    DW_TODO_DISCARD_MINORS
+    DW_TODO_DISCARD_MINORS,
+    DW_TODO_LOOK_AT_CUP
 };
 
 extern const char *const dw_todo_by_words[]; /* life clock days */

@@ -18,6 +18,8 @@ static const char *todo_sentence(dw_sheet *sheet, const dw_todo *todo)
         [DW_TODO_COUNT] = DW_MSG("Count the balls"),
         [DW_TODO_DISCARD_MINORS] =
             DW_MSG("Throw away the bags of minors for {name} ({balls})"),
+        [DW_TODO_LOOK_AT_CUP] =
+            DW_MSG("Look at the witness cup of batch {number}, {name}"),
     };
     const dw_value values[] = {
         DW_VALUE_NUMBER("number", (double)todo->number),
@@ -85,7 +87,7 @@ static void draw_todos(dw_sheet *sheet, const dw_agenda *agenda,
 
 static void draw_mix(dw_sheet *sheet, const dw_agenda *agenda)
 {
-    static const int kinds[] = {DW_TODO_MIX, DW_TODO_BOX};
+    static const int kinds[] = {DW_TODO_MIX, DW_TODO_BOX, DW_TODO_LOOK_AT_CUP};
     draw_todos(sheet, agenda, DW_MSG("Mix and box"), kinds, DW_COUNT(kinds),
                DW_MSG("Nothing is planned."));
 }

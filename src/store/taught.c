@@ -101,6 +101,18 @@ dw_status dw_store_cups_of(dw_store *store, int yeast, int64_t formula_id,
                   &of, most, arena, rows, count, err);
 }
 
+dw_status dw_store_cups_since(dw_store *store, int64_t since_ms,
+                              dw_arena *arena, dw_cup **rows, size_t *count,
+                              dw_err *err)
+{
+    dw_arg args[] = {whole("$a", since_ms)};
+    return dw_store_query(store,
+                          "SELECT * FROM cup WHERE occurred_ms > $a"
+                          " ORDER BY occurred_ms, id",
+                          args, DW_COUNT(args), &dw_cup_noun, arena, rows,
+                          count, err);
+}
+
 dw_status dw_store_tasted_kinds(dw_store *store, dw_arena *arena,
                                 dw_tasted **rows, size_t *count, dw_err *err)
 {

@@ -31,6 +31,10 @@ dw_status dw_store_verdicts_of(dw_store *store, int yeast, int64_t formula_id,
 dw_status dw_store_cups_of(dw_store *store, int yeast, int64_t formula_id,
                            int64_t lot_id, int64_t most, dw_arena *arena,
                            dw_tasted **rows, size_t *count, dw_err *err);
+/* Filled after a moment, oldest first. */
+dw_status dw_store_cups_since(dw_store *store, int64_t since_ms,
+                              dw_arena *arena, dw_cup **rows, size_t *count,
+                              dw_err *err);
 /* Which yeasts, formulas and lots have any, each combination once; `id`,
  * batch_id and occurred_ms mean nothing. */
 dw_status dw_store_tasted_kinds(dw_store *store, dw_arena *arena,

@@ -327,6 +327,21 @@ TEST(cups_move_the_yeast_to_what_it_is_and_narrow_the_band, DERIVED,
     business_stop(&b);
 }
 
+/* When Today wants somebody to look at a cup; NAN: it does not. */
+static double cup_due(business *b)
+{
+    char path[40];
+    business_do(b, "today.get", "{}");
+    for (size_t i = 0; i < business_size(b, "next"); i++) {
+        snprintf(path, sizeof path, "next.%zu.kind", i);
+        if (strcmp(business_text(b, path), "look_at_cup") != 0)
+            continue;
+        snprintf(path, sizeof path, "next.%zu.due_ms", i);
+        return business_number(b, path);
+    }
+    return (double)NAN;
+}
+
 TEST(dead_yeast_is_found_within_the_hour, DERIVED,
      "a cup that does not rise at 35 degC; the usual rise by tests/reference")
 {
@@ -336,6 +351,8 @@ TEST(dead_yeast_is_found_within_the_hour, DERIVED,
     business_wait(&b, -25);
     business_do(&b, "cup.begin", "{'batch_id':1,'place_c':35}");
     SAME_TEXT(business_text(&b, "found"), "not_told");
+    double filled = (double)b.now_ms;
+    CHECK(cup_due(&b) == filled + 45 * (double)MINUTE_MS);
     business_wait(&b, 45);
     business_do(&b, "cup.read", "{'cup_id':1,'volume_ml':100}");
     SAME(business_number(&b, "minutes"), 45);
@@ -344,11 +361,13 @@ TEST(dead_yeast_is_found_within_the_hour, DERIVED,
          0.05);
     CHECK(business_number(&b, "no_yeast_probability") > 0.2);
     CHECK(strcmp(business_text(&b, "found"), "works") != 0);
+    CHECK(cup_due(&b) == filled + 60 * (double)MINUTE_MS);
     business_wait(&b, 13);
     business_do(&b, "cup.read", "{'cup_id':1,'volume_ml':101}");
     SAME_TEXT(business_text(&b, "found"), "no_yeast");
     CHECK(strstr(business_text(&b, "message"), "58 min at 35 °C") != NULL);
     CHECK(business_number(&b, "no_yeast_probability") > 0.9);
+    CHECK(isnan(cup_due(&b)));
     /* it is not taken for weak yeast */
     NEAR(used(&b, "activity", "mean"), 1.016, 0.02);
     business_do(&b, "cup.list", "{'batch_id':1}");

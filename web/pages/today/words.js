@@ -15,6 +15,8 @@ const SENTENCES = {
     count: () => t("Count what is left."),
     discard_minors: (one) => tn("Throw away {n} bag of minors for {name}.",
         "Throw away {n} bags of minors for {name}.", one.balls, one),
+    look_at_cup: (one) =>
+        t("Look at the witness cup of batch {number}, {name}.", one),
 };
 
 export function todoSentence(one) {
@@ -26,6 +28,7 @@ export function todoSentence(one) {
 const BUTTONS = {
     mix: (one) => [t("Open the card"), `/mix/${one.batch_id}`],
     box: (one) => [t("Open the card"), `/mix/${one.batch_id}`],
+    look_at_cup: (one) => [t("Open the card"), `/mix/${one.batch_id}`],
     use_first: () => [t("Count them"), "/count"],
     count: () => [t("Count"), "/count"],
 };
