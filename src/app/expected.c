@@ -2,7 +2,7 @@
 
 #include "store/sales.h"
 
-enum { WEEKS = 4, DAYS_BACK = 14 };
+static const int64_t WEEKS = 4, DAYS_BACK = 14;
 
 const char *const dw_expected_basis_words[] = {"nothing", "build_to", "sales",
                                                NULL};

@@ -11,6 +11,8 @@ enum { DAYS_BACK = 7, DAYS_AHEAD = 7, DAYS_SAMPLED = 60, HOURS = 24 };
 static const int64_t DAY_MS = 86400000, HOUR_MS = 3600000;
 static const double ROOM_USUAL_C = 23; /* when nobody read it today */
 
+typedef dw_stack_left *stack_ref;
+
 typedef struct desk {
     dw_call *call;
     dw_shop shop;
@@ -100,7 +102,7 @@ static dw_status set_stacks(desk *d, dw_stack_left *given, size_t count)
                           "stack_id", &one->stack));
         d->stacks[d->stacks_count++] = one;
     }
-    qsort(d->stacks, d->stacks_count, sizeof *d->stacks, by_age);
+    qsort(d->stacks, d->stacks_count, sizeof(stack_ref), by_age);
     return DW_OK;
 }
 

@@ -29,7 +29,13 @@ dw_status dw_store_stock(dw_store *store, dw_arena *arena, dw_stock_row **rows,
         " SELECT s.product_id, s.mixing_day, -m.balls FROM stack_move m"
         " JOIN stack s ON s.id = m.stack_id"
         " LEFT JOIN counted n ON n.product_id = s.product_id"
-        " WHERE m.occurred_ms > coalesce(n.at_ms, 0))"
+        " WHERE m.occurred_ms > coalesce(n.at_ms, 0)"
+        " UNION ALL"
+        /* balls that were only counted, sent to a shop */
+        " SELECT l.product_id, l.mixing_day, -l.balls FROM drop_line l"
+        " JOIN drop_made d ON d.id = l.drop_id"
+        " LEFT JOIN counted n ON n.product_id = l.product_id"
+        " WHERE l.stack_id IS NULL AND d.loaded_ms > coalesce(n.at_ms, 0))"
         " SELECT product_id, mixing_day, sum(balls) AS balls FROM parts"
         " GROUP BY product_id, mixing_day HAVING sum(balls) > 0"
         " ORDER BY product_id, mixing_day";
