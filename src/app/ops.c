@@ -70,8 +70,12 @@ extern const dw_op dw_ops_sales_file[];
 extern const size_t dw_ops_sales_file_count;
 extern const dw_op dw_ops_slip[];
 extern const size_t dw_ops_slip_count;
+extern const dw_op dw_ops_calendar[];
+extern const size_t dw_ops_calendar_count;
 extern const dw_op dw_ops_drop[];
 extern const size_t dw_ops_drop_count;
+extern const dw_op dw_ops_purchase[];
+extern const size_t dw_ops_purchase_count;
 extern const dw_op dw_ops_pull[];
 extern const size_t dw_ops_pull_count;
 extern const dw_op dw_ops_shift[];
@@ -126,7 +130,9 @@ static const table tables[] = {
     {dw_ops_sale, &dw_ops_sale_count},
     {dw_ops_sales_file, &dw_ops_sales_file_count},
     {dw_ops_slip, &dw_ops_slip_count},
+    {dw_ops_calendar, &dw_ops_calendar_count},
     {dw_ops_drop, &dw_ops_drop_count},
+    {dw_ops_purchase, &dw_ops_purchase_count},
     {dw_ops_pull, &dw_ops_pull_count},
     {dw_ops_shift, &dw_ops_shift_count},
     {dw_ops_stock, &dw_ops_stock_count},

@@ -3,6 +3,7 @@
 #include "app/op.h"
 
 #include "doughwright/allot.h"
+#include "doughwright/buy.h"
 #include "doughwright/pull.h"
 #include "doughwright/stock.h"
 
@@ -46,11 +47,18 @@ static dw_status run_pull(dw_call *call, const void *request, void *reply)
     return dw_pull_make(request, call->arena, reply, call->err);
 }
 
+static dw_status run_buy(dw_call *call, const void *request, void *reply)
+{
+    return dw_buy_plan(request, call->arena, reply, call->err);
+}
+
 const dw_op dw_ops_stock[] = {
     {"drop.allot", DW_OP_PURE, &dw_allot_ask_shape, &dw_allot_reply_shape,
      run_allot, "Which balls go to which shop, each with its promised days."},
     {"pull.make", DW_OP_PURE, &dw_pull_plan_shape, &dw_pull_sheet_shape,
      run_pull, "Which boxes come out of the cold when, for what is wanted."},
+    {"stock.buy", DW_OP_PURE, &dw_buy_ask_shape, &dw_buy_reply_shape, run_buy,
+     "What to buy of a material, and by when, so that it does not run out."},
     {"stock.order", DW_OP_PURE, &dw_order_ask_shape, &dw_order_reply_shape,
      run_order, "How many to have for one day, by what over and short cost."},
     {"stock.order_keeping", DW_OP_PURE, &dw_perishable_ask_shape,

@@ -145,6 +145,7 @@ enum MHD_Result dw_http__events(dw_request *request);      /* events.c */
 enum MHD_Result dw_http__login(dw_request *request);       /* login.c */
 enum MHD_Result dw_http__logout(dw_request *request);      /* login.c */
 enum MHD_Result dw_http__paper(dw_request *request);       /* paper.c */
+enum MHD_Result dw_http__calendar(dw_request *request);    /* calendar.c */
 enum MHD_Result dw_http__login_page(dw_request *request);  /* pages.c */
 enum MHD_Result dw_http__page(dw_request *request);        /* pages.c */
 enum MHD_Result dw_http__certificate(dw_request *request); /* pages.c */

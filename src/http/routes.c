@@ -11,6 +11,7 @@ static const dw_route routes[] = {
     {"GET", "/api/v1/openapi.json", true, dw_http__openapi},
     {"POST", "/api/v1/*", true, dw_http__call},
     {"GET", "/paper/*", true, dw_http__paper},
+    {"GET", "/calendar/*", false, dw_http__calendar}, /* by its key */
     {"GET", "/shop-certificate.pem", false, dw_http__certificate},
     {"GET", "/login", false, dw_http__login_page},
     {"GET", "/*", false, dw_http__page},

@@ -60,3 +60,19 @@ dw_status dw_store_outlets_owe(dw_store *store, dw_arena *arena,
     return dw_store_query(store, sql, NULL, 0, &dw_outlet_owes_shape, arena,
                           rows, count, err);
 }
+
+dw_status dw_store_calendar_key_find(dw_store *store, const char *key,
+                                     dw_arena *arena, dw_calendar_key *row,
+                                     bool *found, dw_err *err)
+{
+    const dw_arg args[] = {{.name = "$a", .kind = DW_TEXT, .text = key}};
+    dw_calendar_key *rows;
+    size_t count;
+    DW_TRY(dw_store_query(store, "SELECT * FROM calendar_key WHERE key = $a",
+                          args, DW_COUNT(args), &dw_calendar_key_noun, arena,
+                          &rows, &count, err));
+    *found = count > 0;
+    if (*found)
+        *row = rows[0];
+    return DW_OK;
+}

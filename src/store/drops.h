@@ -24,4 +24,8 @@ dw_status dw_store_outlets_owe(dw_store *store, dw_arena *arena,
                                dw_outlet_owes **rows, size_t *count,
                                dw_err *err);
 
+dw_status dw_store_calendar_key_find(dw_store *store, const char *key,
+                                     dw_arena *arena, dw_calendar_key *row,
+                                     bool *found, dw_err *err);
+
 #endif

@@ -73,6 +73,7 @@ extern const char *const dw_store__schema_service[];
 extern const char *const dw_store__schema_close[];
 extern const char *const dw_store__schema_demand[];
 extern const char *const dw_store__schema_answer[];
+extern const char *const dw_store__schema_calendar[];
 extern const dw_store__migration dw_store__migrations[];
 extern const size_t dw_store__migrations_count;
 /* dw_store_open with another list of migrations, for tests of migrating; the

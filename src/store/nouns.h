@@ -554,6 +554,13 @@ typedef struct dw_box_move {
     int64_t occurred_ms, person_id;
 } dw_box_move;
 
+/* A subscription to the calendar; outlet_id 0: the whole shop. */
+typedef struct dw_calendar_key {
+    int64_t id;
+    const char *key;
+    int64_t outlet_id, made_ms, person_id;
+} dw_calendar_key;
+
 #define DW_NOUNS_SERVICE(X)                                                    \
     X(dw_service, service)                                                     \
     X(dw_shift, shift)                                                         \
@@ -563,7 +570,8 @@ typedef struct dw_box_move {
     X(dw_outlet_order_line, outlet_order_line)                                 \
     X(dw_drop_made, drop_made)                                                 \
     X(dw_drop_line, drop_line)                                                 \
-    X(dw_box_move, box_move)
+    X(dw_box_move, box_move)                                                   \
+    X(dw_calendar_key, calendar_key)
 
 /* ---- demand ---------------------------------------------------------------
  */

@@ -122,3 +122,12 @@ static const dw_field box_move_fields[] = {
     DW_F_ID(dw_box_move, person_id, "who counted them"),
 };
 NOUN(box_move, dw_box_move, "boxes between the shop and an outlet");
+
+static const dw_field calendar_key_fields[] = {
+    DW_F_ID(dw_calendar_key, id, "which subscription"),
+    DW_F_TEXT(dw_calendar_key, key, 64, "in its address"),
+    DW_F_ID(dw_calendar_key, outlet_id, "whose drops; 0: all of the shop"),
+    DW_F_MOMENT(dw_calendar_key, made_ms, "when"),
+    DW_F_ID(dw_calendar_key, person_id, "by whom"),
+};
+NOUN(calendar_key, dw_calendar_key, "a subscription to the calendar");

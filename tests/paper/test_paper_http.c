@@ -63,11 +63,39 @@ TEST(a_page_gets_its_papers_by_their_address, DERIVED, "written by hand")
     a = get(port, "/paper/batch.pdf");
     CHECK(begins(a, "HTTP/1.1 422", is_json) && strstr(a, "\"field\":\"id\""));
     a = get(port, "/paper/batch.pdf?id=1&colour=red");
-    CHECK(begins(a, "HTTP/1.1 400", is_json) && strstr(a, "\"field\":\"colour\""));
+    CHECK(begins(a, "HTTP/1.1 400", is_json) &&
+          strstr(a, "\"field\":\"colour\""));
     a = get(port, "/paper/batch.pdf?id=77");
     CHECK(begins(a, "HTTP/1.1 404", is_json));
     a = get(port, "/paper/poster.pdf?id=1");
     CHECK(begins(a, "HTTP/1.1 404", is_json));
+    dw_server_free(server);
+    business_stop(&b);
+}
+
+TEST(a_calendar_is_subscribed_to_by_its_key_alone, DERIVED, "written by hand")
+{
+    business b;
+    dw_server *server;
+    dw_err err;
+    char path[96];
+    business_start(&b);
+    business_set_up(&b);
+    business_do(&b, "batch.plan",
+                "{'day':20612,'pieces':[{'product_id':1,'balls':80}]}");
+    business_do(&b, "calendar.share", "{}");
+    snprintf(path, sizeof path, "/calendar/%s.ics", business_text(&b, "key"));
+    dw_server_options options = {
+        .app = b.app, .address = "127.0.0.1", .now_ms = dw_clock_now_ms};
+    NEED(dw_server_open(&options, &server, &err) == DW_OK);
+    int port = dw_server_port(server);
+    const char *a = get(port, path);
+    CHECK(begins(a, "HTTP/1.1 200", "Content-Type: text/calendar"));
+    CHECK(strstr(a, "\r\n\r\nBEGIN:VCALENDAR\r\n"));
+    CHECK(strstr(a, "SUMMARY:Mix batch 1: White dough\r\n"));
+    path[10] = path[10] == '0' ? '1' : '0';
+    CHECK(strncmp(get(port, path), "HTTP/1.1 404", 12) == 0);
+    CHECK(strncmp(get(port, "/calendar/a.ics"), "HTTP/1.1 404", 12) == 0);
     dw_server_free(server);
     business_stop(&b);
 }
