@@ -4,6 +4,8 @@
 #include "os/random.h"
 #include "store/drops.h"
 
+#include <stdio.h>
+
 const char *const dw_event_kind_words[] = {"mix",  "close",  "pull",
                                            "drop", "cutoff", NULL};
 
@@ -65,11 +67,8 @@ static dw_status calendar_share(dw_call *call, const void *request, void *reply)
         DW_TRY(dw_row_get(call, "outlet", &dw_outlet_noun, outlet_id,
                           "outlet_id", &outlet));
     DW_TRY(dw_random_bytes(bytes, sizeof bytes, call->err));
-    for (size_t i = 0; i < sizeof bytes; i++) {
-        key[2 * i] = "0123456789abcdef"[bytes[i] >> 4];
-        key[2 * i + 1] = "0123456789abcdef"[bytes[i] & 15];
-    }
-    key[2 * KEY_BYTES] = '\0';
+    for (size_t i = 0; i < sizeof bytes; i++)
+        snprintf(key + 2 * i, 3, "%02x", bytes[i]);
     dw_calendar_key row = {.key = dw_arena_text(call->arena, key),
                            .outlet_id = outlet_id,
                            .made_ms = call->now_ms,
