@@ -112,17 +112,17 @@ static dw_status calendar_shares(dw_call *call, const void *request,
 }
 
 typedef struct feed_asked {
-    const char *key;
+    const char *secret;
 } feed_asked;
 static const dw_field feed_asked_fields[] = {
-    DW_F_TEXT(feed_asked, key, 64, "of the subscription's address"),
+    DW_F_TEXT(feed_asked, secret, 64, "the key in the subscription's address"),
 };
 static const dw_shape feed_asked_shape = DW_SHAPE(
     "feed_asked", feed_asked, feed_asked_fields, "a subscription asks");
 
 static dw_status calendar_feed(dw_call *call, const void *request, void *reply)
 {
-    const char *key = ((const feed_asked *)request)->key;
+    const char *key = ((const feed_asked *)request)->secret;
     dw_calendar_key row;
     bool found;
     DW_TRY(dw_store_calendar_key_find(call->store, key, call->arena, &row,

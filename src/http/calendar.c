@@ -19,7 +19,7 @@ static dw_status write_body(dw_request *request)
     if (letters != KEY_LETTERS || strcmp(name + letters, ".ics") != 0)
         return dw_fail(&request->refusal, DW_E_NOT_FOUND, "calendar", NULL);
     int bytes =
-        snprintf(body, sizeof body, "{\"key\":\"%.*s\"}", KEY_LETTERS, name);
+        snprintf(body, sizeof body, "{\"secret\":\"%.*s\"}", KEY_LETTERS, name);
     free(request->body);
     request->body = malloc((size_t)bytes + 1);
     if (!request->body)

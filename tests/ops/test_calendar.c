@@ -139,7 +139,7 @@ TEST(a_subscription_is_a_key_that_can_be_taken_back, LIMIT, "calendar.h")
     business_do(&b, "calendar.share", "{}");
     snprintf(other, sizeof other, "%s", business_text(&b, "key"));
     CHECK(strcmp(key, other) != 0);
-    business_do(&b, "calendar.feed", "{'key':'%s'}", key);
+    business_do(&b, "calendar.feed", "{'secret':'%s'}", key);
     SAME_TEXT(business_text(&b, "name"), "Alder Street, Pond");
     for (size_t i = 0; i < business_size(&b, "events"); i++) {
         char path[64];
@@ -149,7 +149,7 @@ TEST(a_subscription_is_a_key_that_can_be_taken_back, LIMIT, "calendar.h")
     business_do(&b, "calendar.shares", "{}");
     SAME(business_size(&b, "keys"), 2);
     business_do(&b, "calendar.unshare", "{'id':1}");
-    SAME(business_ask(&b, "calendar.feed", "{'key':'%s'}", key),
+    SAME(business_ask(&b, "calendar.feed", "{'secret':'%s'}", key),
          DW_E_NOT_FOUND);
     SAME(business_ask(&b, "calendar.unshare", "{'id':1}"), DW_E_NOT_FOUND);
     SAME(business_ask(&b, "calendar.share", "{'outlet_id':9}"), DW_E_NOT_FOUND);
