@@ -27,6 +27,22 @@ const dw_shape dw_plan_request_shape =
     DW_SHAPE("plan_request", dw_plan_request, plan_request_fields,
              "balls that are wanted, to be made into batches");
 
+static const dw_field takes_fields[] = {
+    DW_F_CHOICE(dw_plan_takes, origin, dw_mixer_origin_words,
+                "where the rating is from"),
+    DW_F_REAL(dw_plan_takes, absorption_percent, "percent", 0, 1000,
+              "water on flour"),
+    DW_F_REAL(dw_plan_takes, derating, "", 0, 1, "factor on the rating"),
+    DW_F_REAL_OPT(dw_plan_takes, rated_kg, "kg", 0, 5000,
+                  "rating at this absorption"),
+    DW_F_REAL_OPT(dw_plan_takes, max_dough_kg, "kg", 0, 5000, "most dough"),
+    DW_F_REAL_OPT(dw_plan_takes, min_dough_kg, "kg", 0, 5000, "least dough"),
+    DW_F_TEXT_OPT(dw_plan_takes, mixer, 60, "its name"),
+    DW_F_TEXT_OPT(dw_plan_takes, note, 200, "where the rating was read"),
+};
+static const dw_shape takes_shape = DW_SHAPE(
+    "plan_takes", dw_plan_takes, takes_fields, "what the mixer takes of it");
+
 static const dw_field plan_batch_fields[] = {
     DW_F_ONE(dw_plan_batch, batch, &dw_batch_noun, "id 0 until it is kept"),
     DW_F_TEXT(dw_plan_batch, formula_name, 80, "its formula"),
@@ -39,6 +55,7 @@ static const dw_field plan_batch_fields[] = {
     DW_F_ID(dw_plan_batch, minors_lot_id, "whose bag it takes"),
     DW_F_REAL(dw_plan_batch, dough_out_min, "min", 0, 1e5,
               "from its first step to the mixer's stop"),
+    DW_F_ONE(dw_plan_batch, takes, &takes_shape, "what the mixer takes of it"),
 };
 static const dw_shape plan_batch_shape = DW_SHAPE(
     "plan_batch", dw_plan_batch, plan_batch_fields, "a batch of the plan");

@@ -104,7 +104,7 @@ static dw_status read_products(desk *d)
 /* ---- one formula --------------------------------------------------------- */
 
 static dw_status mixer_takes(desk *d, const dw_recipe *recipe,
-                             dw_mixer_answer *answer)
+                             dw_mixer_answer *answer, dw_plan_takes *takes)
 {
     dw_hydration hydration;
     dw_lines_hydration(recipe->formula.lines, NULL, recipe->formula.lines_count,
@@ -121,6 +121,17 @@ static dw_status mixer_takes(desk *d, const dw_recipe *recipe,
     DW_TRY(dw_reading_newest(d->call, 0, DW_READ_FLOUR, &dough.flour_c,
                              &dough.has_flour_c));
     DW_TRY(dw_mixer_limit(&d->limits, &dough, d->call->err, answer));
+    *takes = (dw_plan_takes){.origin = answer->origin,
+                             .absorption_percent = dough.absorption_percent,
+                             .derating = answer->derating,
+                             .has_rated_kg = answer->has_rated_kg,
+                             .has_max_dough_kg = answer->has_max_dough_kg,
+                             .has_min_dough_kg = answer->has_min_dough_kg,
+                             .rated_kg = answer->rated_kg,
+                             .max_dough_kg = answer->max_dough_kg,
+                             .min_dough_kg = answer->min_dough_kg,
+                             .mixer = d->mixer.name,
+                             .note = d->limits.note};
     for (size_t i = 0; i < answer->notes_count; i++)
         if (d->notes.count < d->notes.room)
             d->notes.at[d->notes.count++] = answer->notes[i];
@@ -129,12 +140,12 @@ static dw_status mixer_takes(desk *d, const dw_recipe *recipe,
 
 /* The sizes of one formula as the packing wants them. */
 static dw_status pack_formula(desk *d, const dw_recipe *recipe,
-                              dw_pack_reply *packed)
+                              dw_plan_takes *takes, dw_pack_reply *packed)
 {
     dw_mixer_answer *mixer = DW_NEW(d->call->arena, dw_mixer_answer);
     if (!mixer)
         return no_room(d->call);
-    DW_TRY(mixer_takes(d, recipe, mixer));
+    DW_TRY(mixer_takes(d, recipe, mixer, takes));
     dw_pack_request request;
     dw_shape_preset(&dw_pack_request_shape, &request);
     request.sizes =
@@ -233,15 +244,18 @@ static dw_status plan_formula(desk *d, int64_t formula_id)
 {
     dw_plan *plan = d->plan;
     dw_recipe recipe;
+    dw_plan_takes takes;
     dw_pack_reply packed = {0};
     DW_TRY(dw_recipe_newest(d->call, formula_id, &recipe));
-    DW_TRY(pack_formula(d, &recipe, &packed));
+    DW_TRY(pack_formula(d, &recipe, &takes, &packed));
     size_t first = plan->batches_count;
     if (first + packed.batches_count > d->batches_room)
         return dw_fail(d->call->err, DW_E_TOO_LARGE, "pieces", NULL);
-    for (size_t i = 0; i < packed.batches_count; i++)
-        DW_TRY(draft_batch(d, &recipe, &packed.batches[i],
-                           &plan->batches[plan->batches_count++]));
+    for (size_t i = 0; i < packed.batches_count; i++) {
+        dw_plan_batch *batch = &plan->batches[plan->batches_count++];
+        DW_TRY(draft_batch(d, &recipe, &packed.batches[i], batch));
+        batch->takes = takes;
+    }
     for (size_t i = 0; i < packed.account_count; i++) {
         const dw_product *product = product_named(d, packed.account[i].product);
         dw_plan_account *account = &plan->account[plan->account_count++];

@@ -24,6 +24,15 @@ typedef struct dw_plan_request {
     bool bag_of_minors; /* take a bag where one is made */
 } dw_plan_request;
 
+/* What the mixer takes of a dough, and why (doughwright/mixer.h). */
+typedef struct dw_plan_takes {
+    int origin; /* dw_mixer_origin */
+    double absorption_percent, derating;
+    bool has_rated_kg, has_max_dough_kg, has_min_dough_kg;
+    double rated_kg, max_dough_kg, min_dough_kg;
+    const char *mixer, *note; /* its name, and where the plate was read */
+} dw_plan_takes;
+
 /* One batch that was worked out; kept, it is a batch of the book. */
 typedef struct dw_plan_batch {
     dw_batch_row batch;
@@ -37,6 +46,7 @@ typedef struct dw_plan_batch {
     size_t steps_count;
     int64_t minors_lot_id; /* whose bag it takes; 0: none */
     double dough_out_min;  /* first step of the dough to the mixer's stop */
+    dw_plan_takes takes;
 } dw_plan_batch;
 
 typedef struct dw_plan_account {

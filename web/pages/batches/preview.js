@@ -8,6 +8,7 @@ import { t, tn } from "../../lib/say.js";
 import { mass } from "../mix/words.js";
 import { piecesSentence } from "./line.js";
 import { RunStrip } from "./runstrip.js";
+import { Takes } from "./takes.js";
 
 function boxesOf(pieces) {
     return pieces.reduce((sum, cut) => sum + cut.boxes, 0);
@@ -27,6 +28,8 @@ function Batch({ one, units }) {
         boxesOf(pieces))}${odd_kg > 0.005 && html`, ${t("{odd} of dough over",
         { odd: mass(odd_kg, units) })}`}${minors_lot_id > 0 && html`, ${
         t("with a bag of minors")}`}</span>
+            <${Takes} takes=${one.takes} dough_kg=${batch.dough_kg}
+                units=${units} />
         </li>`;
 }
 

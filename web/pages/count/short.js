@@ -6,6 +6,7 @@ import { go } from "../../lib/route.js";
 import { t } from "../../lib/say.js";
 import { keepBatches } from "../batches/keep.js";
 import { orderOf, orderPath } from "./tally.js";
+import { AskNeed } from "./why.js";
 
 function sentence(one) {
     const values = { name: one.name, need: one.need, usable: one.usable,
@@ -34,7 +35,7 @@ export function Short({ sheet }) {
         { time: writeMoment(sheet.counted_ms) })}</small>`}</h2>
             <ul>${sheet.products.map((one) => html`
                 <li key=${one.product_id} data-short=${one.need > 0}>
-                    ${sentence(one)}</li>`)}
+                    <${AskNeed} line=${one}>${sentence(one)}<//></li>`)}
             </ul>
             ${anyShort && html`
                 <div class="row">

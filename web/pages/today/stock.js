@@ -4,6 +4,7 @@ import { html } from "../../lib/view.js";
 import { writeMoment } from "../../lib/dates.js";
 import { t } from "../../lib/say.js";
 import { Readiness } from "../../parts/readiness.js";
+import { AskNeed } from "../count/why.js";
 
 const ORDER = ["use_first", "best", "ready", "not_yet", "past"];
 
@@ -26,7 +27,8 @@ function Product({ line }) {
                 <span>${balls}</span></li>`)}</ul>`
         : html`<p class="quiet">${t("none left")}</p>`}
             ${line.need > 0 && html`<p class="short-note">
-                ${t("{n} short", { n: line.need })}</p>`}
+                <${AskNeed} line=${line}>${t("{n} short",
+        { n: line.need })}<//></p>`}
         </li>`;
 }
 
