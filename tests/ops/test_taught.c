@@ -279,6 +279,43 @@ TEST(nonsense_is_marked_with_its_reason_and_teaches_nothing, LIMIT,
     business_stop(&b);
 }
 
+/* What is kept of the open stacks against the readings worked out anew. */
+static void check_kept(business *b)
+{
+    double kept = used(b, "offset_w_per_m2_k", "mean");
+    business_do(b, "learn.shop", "{}");
+    CHECK(business_number(b, "lessons.0.values.0.mean") == kept);
+}
+
+TEST(what_was_corrected_since_teaches_anew, LIMIT,
+     "what is kept is what the readings say, whatever came after them")
+{
+    business b;
+    open_shop(&b);
+    probe(&b, &PLANTED, 1, 0);
+    probe(&b, &PLANTED, 2, 0);
+    const char *const later[][2] = {
+        {"reading.save", "{'batch_id':2,'kind':'dough_c','celsius':27.5}"},
+        {"reading.save", "{'kind':'cold_c','celsius':4.5}"},
+        {"change.save",
+         "{'batch_id':2,'kind':'doubled','material':'instant yeast'}"},
+        {"product.save",
+         "{'id':1,'name':'14 oz ball','position':1,'formula_id':1,"
+         "'box_type_id':1,'ball_kg':0.45,'balls_per_box':8}"},
+        {"shop.save",
+         "{'name':'Alder Street','zone':'America/New_York','currency':'USD',"
+         "'open_h_w_per_m2_k':11}"},
+        {"batch.close", "{'id':1}"},
+    };
+    double before = used(&b, "offset_w_per_m2_k", "mean");
+    for (size_t i = 0; i < sizeof later / sizeof later[0]; i++) {
+        business_do(&b, later[i][0], "%s", later[i][1]);
+        check_kept(&b);
+    }
+    CHECK(used(&b, "offset_w_per_m2_k", "mean") != before);
+    business_stop(&b);
+}
+
 /* ---- cups ---------------------------------------------------------------- */
 
 /* A batch just off the mixer, a cup of it in warm water, two looks. */
