@@ -361,6 +361,8 @@ dw_status dw_demand_of(dw_call *call, const dw_demand_request *request,
     DW_TRY(dw_today(call, &demand->today));
     demand->first_day = request->first_day ? request->first_day : demand->today;
     DW_TRY(read_shop(&d));
+    demand->outlets = d.outlets;
+    demand->outlets_count = d.outlets_count;
     DW_TRY(read_known(&d));
     DW_TRY(read_sold(&d));
     dw_forecast_ask ask = {.first_day = demand->first_day,

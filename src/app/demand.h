@@ -40,6 +40,8 @@ typedef struct dw_demand {
     size_t overrides_count;
     dw_demand_mark *marks; /* of the last four weeks, newest first */
     size_t marks_count;
+    dw_outlet *outlets;
+    size_t outlets_count;
 } dw_demand;
 
 extern const dw_shape dw_demand_request_shape, dw_demand_shape;

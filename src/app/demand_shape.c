@@ -48,6 +48,7 @@ static const dw_field demand_fields[] = {
                   "that hold now or later"),
     DW_F_MANY_OPT(dw_demand, marks, &dw_demand_mark_noun, 10000,
                   "of the last four weeks, newest first"),
+    DW_F_MANY_OPT(dw_demand, outlets, &dw_outlet_noun, 10000, "all there are"),
 };
 const dw_shape dw_demand_shape =
     DW_SHAPE("demand", dw_demand, demand_fields, "what the next days may want");

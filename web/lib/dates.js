@@ -45,6 +45,11 @@ export function civilDay(day) {
     return civil(day, { weekday: "short", day: "numeric", month: "short" });
 }
 
+/* "Nov 23" */
+export function shortDate(day) {
+    return civil(day, { day: "numeric", month: "short" });
+}
+
 /* "Monday, November 23" */
 export function longDay(day) {
     return civil(day, { weekday: "long", day: "numeric", month: "long" });
