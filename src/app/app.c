@@ -3,6 +3,7 @@
 #include "doughwright/say.h"
 #include "os/clock.h"
 #include "os/memory.h"
+#include "os/processors.h"
 
 #include <signal.h>
 #include <stdlib.h>
@@ -10,8 +11,9 @@
 
 enum {
     ARENA_BYTES = 32 << 20,
-    GROUP_MOST = 64,     /* writes under one commit */
-    WAITING_MOST = 10000 /* jobs in a queue before new ones are turned away */
+    GROUP_MOST = 64,      /* writes under one commit */
+    WAITING_MOST = 10000, /* jobs in a queue before new ones are turned away */
+    KEPT_BYTES = 64 << 20 /* of lives to go on with: 400 stacks with bands */
 };
 
 /* A thread that waits in dw_app_perform, and the last reply it was given. */
@@ -94,6 +96,10 @@ static void worker_stop(dw_app__worker *worker)
 
 static dw_status start(dw_app *app, const dw_app_options *options, dw_err *err)
 {
+    app->pool = dw_pool_new(dw_processors());
+    app->kept = dw_life_kept_new(KEPT_BYTES);
+    if (!app->pool || !app->kept)
+        return dw_fail(err, DW_E_ROOM, "threads", NULL);
     if (options->path) {
         DW_TRY(dw_store_open(options->path, &app->writer.store, err));
         DW_TRY(worker_start(&app->writer, app, write_loop, err));
@@ -195,6 +201,8 @@ void dw_app_free(dw_app *app)
     for (int i = 0; i < app->readers_count; i++)
         worker_stop(&app->readers[i]);
     worker_stop(&app->writer);
+    dw_pool_free(app->pool);
+    dw_life_kept_free(app->kept);
     pthread_cond_destroy(&app->reads.filled);
     pthread_cond_destroy(&app->writes.filled);
     while (app->performers) {

@@ -3,6 +3,8 @@
 #define DW_APP_INTERNAL_H
 
 #include "app/app.h"
+#include "app/life_kept.h"
+#include "app/pool.h"
 #include "store/store.h"
 
 #include <pthread.h>
@@ -33,6 +35,8 @@ struct dw_app {
     int64_t (*now_ms)(void);
     size_t arena_bytes;
     bool stored, dry;
+    dw_pool *pool;
+    dw_life_kept *kept;
 
     pthread_mutex_t lock; /* over all that follows but the workers' own */
     dw_app__queue reads, writes;

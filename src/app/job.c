@@ -48,7 +48,9 @@ static dw_status run_op(dw_app__worker *worker, dw_job *job, const char **text,
                     .person_id = job->person_id,
                     .device = or_empty(job->device),
                     .lang = job->lang ? job->lang : "en",
-                    .solver = dw_solve_apart()};
+                    .solver = dw_solve_apart(),
+                    .hands = dw_pool_hands(worker->app->pool),
+                    .kept = worker->app->kept};
     DW_TRY(op->run(&call, request, reply));
     return codec->encode(op->reply, reply, arena, text, bytes);
 }

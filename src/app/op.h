@@ -7,9 +7,11 @@
 #define DW_APP_OP_H
 
 #include "doughwright/field.h"
+#include "doughwright/hands.h"
 
-typedef struct dw_store dw_store;   /* store/store.h */
-typedef struct dw_solver dw_solver; /* doughwright/solver.h */
+typedef struct dw_solver dw_solver;       /* doughwright/solver.h */
+typedef struct dw_store dw_store;         /* store/store.h */
+typedef struct dw_life_kept dw_life_kept; /* app/life_kept.h */
 
 /* What one call may use. Everything is borrowed for the length of the call. */
 typedef struct dw_call {
@@ -23,6 +25,8 @@ typedef struct dw_call {
     const char *device;  /* which tablet, "" when unknown */
     const char *lang;    /* "en" or "es" */
     const dw_solver *solver; /* of mixed-integer programs; NULL: none */
+    const dw_hands *hands;   /* for long work; NULL: this thread alone */
+    dw_life_kept *kept;      /* lives to go on with; NULL: none */
 } dw_call;
 
 typedef dw_status dw_op_run(dw_call *call, const void *request, void *reply);

@@ -177,11 +177,10 @@ static void fill_now(int64_t now_ms, row *out)
         out->has_next = false;
 }
 
-static dw_status fill_life(desk *d, const dw_stack *stack,
-                           const dw_product *product, row *out)
+static dw_status tell(desk *d, const dw_stack *stack, const dw_product *product,
+                      row *out, dw_stack_tale *tale)
 {
-    out->has_no_life = true;
-    out->no_life = DW_NO_LIFE_TIMES;
+    *tale = (dw_stack_tale){.none = DW_NO_LIFE_TIMES};
     if (stack->batch_id == 0)
         return DW_OK;
     dw_batch_row batch;
@@ -189,13 +188,20 @@ static dw_status fill_life(desk *d, const dw_stack *stack,
                       "batch_id", &batch));
     out->number = batch.number;
     out->stopped_ms = batch.stopped_ms;
-    DW_TRY(dw_stack_life_of(&d->lives, stack, &batch, product, &out->life,
-                            &out->has_life, &out->no_life));
-    out->has_no_life = !out->has_life;
-    return DW_OK;
+    return dw_stack_tale_of(&d->lives, stack, &batch, product, tale);
 }
 
-static dw_status fill_row(desk *d, const dw_stack_left *left, row *out)
+static void fill_life(const desk *d, const dw_stack_tale *tale, row *out)
+{
+    out->life = tale->life;
+    out->has_life = tale->has_life;
+    out->has_no_life = !tale->has_life;
+    out->no_life = tale->none;
+    fill_now(d->call->now_ms, out);
+}
+
+static dw_status fill_row(desk *d, const dw_stack_left *left, row *out,
+                          dw_stack_tale *tale)
 {
     const dw_stack *stack = &left->stack;
     dw_product product;
@@ -219,9 +225,7 @@ static dw_status fill_row(desk *d, const dw_stack_left *left, row *out)
                  .closed_ms = stack->closed_ms,
                  .close_due_ms = stack->close_due_ms};
     fill_days(d, stack, &product, out);
-    DW_TRY(fill_life(d, stack, &product, out));
-    fill_now(d->call->now_ms, out);
-    return DW_OK;
+    return tell(d, stack, &product, out, tale);
 }
 
 /* ---- all of them --------------------------------------------------------- */
@@ -257,11 +261,17 @@ static dw_status stacks_run(dw_call *call, const void *request, void *reply)
     room->day_ends_ms = starts_ms(&d, d.day + 1);
     room->limits = dw_stack_life_limits();
     room->stacks = DW_NEW_ARRAY(call->arena, row, n ? n : 1);
-    if (!room->stacks)
+    dw_stack_tale *tales = DW_NEW_ARRAY(call->arena, dw_stack_tale, n ? n : 1);
+    if (!room->stacks || !tales)
         return dw_fail(call->err, DW_E_ROOM, "stacks", NULL);
     for (size_t i = 0; i < n; i++)
-        if (left[i].left > 0)
-            DW_TRY(fill_row(&d, &left[i], &room->stacks[room->stacks_count++]));
+        if (left[i].left > 0) {
+            size_t next = room->stacks_count++;
+            DW_TRY(fill_row(&d, &left[i], &room->stacks[next], &tales[next]));
+        }
+    DW_TRY(dw_stack_tales_live(&d.lives, tales, room->stacks_count));
+    for (size_t i = 0; i < room->stacks_count; i++)
+        fill_life(&d, &tales[i], &room->stacks[i]);
     qsort(room->stacks, room->stacks_count, sizeof(row), by_use);
     return DW_OK;
 }

@@ -5,7 +5,8 @@
 
 static dw_status run_life(dw_call *call, const void *request, void *reply)
 {
-    return dw_life_run(request, call->arena, reply, call->err);
+    const dw_life_going going = {.hands = call->hands};
+    return dw_life_go(request, &going, call->arena, reply, call->err);
 }
 
 static dw_status run_yeast(dw_call *call, const void *request, void *reply)

@@ -1,6 +1,10 @@
 #include "app/stack_life.h"
 
+#include "app/life_kept.h"
+#include "store/taught.h"
+
 #define HOUR_MS 3600000.0
+#define COLD_PAST_MS ((DW_LIFE_LONGEST_H + 24) * 3600000LL)
 /* Coarser than a single ball's: a strip is read to the hour. */
 #define SHELLS 12
 #define BENCH_H_W_PER_M2_K 8
@@ -65,6 +69,9 @@ dw_status dw_stack_lives_begin(dw_call *call, const dw_shop *shop,
         .recipes_room = batches};
     if (!lives->block || !lives->recipes)
         return dw_fail(call->err, DW_E_ROOM, "stacks", NULL);
+    DW_TRY(dw_store_cold_since(call->store, call->now_ms - COLD_PAST_MS,
+                               call->arena, &lives->cold, &lives->cold_count,
+                               call->err));
     return dw_taught_read(call, &lives->taught);
 }
 
@@ -84,10 +91,9 @@ static dw_status recipe_of(dw_stack_lives *lives, int64_t version_id,
     return DW_OK;
 }
 
-/* Air of the cold room: the batch's own reading, the newest of the shop, what
- * its log says it settles to, or what it is set to. */
-static dw_status read_air(dw_stack_lives *lives, const dw_stack *stack,
-                          dw_stack_life *life)
+/* What the cold room's air settles to by its log, or is set to. */
+static dw_status usual_air(const dw_stack_lives *lives, const dw_stack *stack,
+                           double *air_c, bool *learned)
 {
     const dw_taught_row *settles =
         dw_taught_find(&lives->taught, DW_TAUGHT_AIR);
@@ -95,10 +101,22 @@ static dw_status read_air(dw_stack_lives *lives, const dw_stack *stack,
     if (stack->cold_room_id != 0)
         DW_TRY(dw_row_get(lives->call, "cold_room", &dw_cold_room_noun,
                           stack->cold_room_id, "cold_room_id", &room));
-    DW_TRY(dw_reading_or(lives->call, stack->batch_id, DW_READ_COLD,
-                         settles ? settles->mean : room.air_c, &life->air_c,
-                         &life->air_read));
-    life->air_learned = !life->air_read && settles != NULL;
+    *air_c = settles ? settles->mean : room.air_c;
+    *learned = settles != NULL;
+    return DW_OK;
+}
+
+/* Air of the cold room: the batch's own reading, the newest of the shop, or
+ * the usual. */
+static dw_status read_air(dw_stack_lives *lives, const dw_stack *stack,
+                          dw_stack_life *life)
+{
+    double usual_c;
+    bool learned;
+    DW_TRY(usual_air(lives, stack, &usual_c, &learned));
+    DW_TRY(dw_reading_or(lives->call, stack->batch_id, DW_READ_COLD, usual_c,
+                         &life->air_c, &life->air_read));
+    life->air_learned = !life->air_read && learned;
     return DW_OK;
 }
 
@@ -187,23 +205,29 @@ dw_life_limits dw_stack_life_limits(void)
     return dw_life_limits_of(&usual);
 }
 
+void dw_stack_story_request(const dw_stack_lives *lives, dw_stack_story *story,
+                            const dw_stack_life *life, dw_life_request *request)
+{
+    dw_shape_preset(&dw_life_request_shape, request);
+    request->formula = story->formula;
+    request->piece_g = life->piece_g;
+    request->has_dough_c = true;
+    request->dough_c = life->dough_c;
+    request->legs = story->legs;
+    request->legs_count = DW_COUNT(story->legs);
+    request->members = lives->members;
+    request->model = story->yeast.model;
+    request->ranges = story->yeast.ranges;
+    request->ranges_count = story->yeast.ranges_count;
+    request->shells = SHELLS;
+    request->report_every_h = DW_LIFE_LONGEST_H;
+}
+
 bool dw_stack_story_live(dw_stack_lives *lives, dw_stack_story *story,
                          const dw_stack_life *life, dw_life_reply *reply)
 {
     dw_life_request request;
-    dw_shape_preset(&dw_life_request_shape, &request);
-    request.formula = story->formula;
-    request.piece_g = life->piece_g;
-    request.has_dough_c = true;
-    request.dough_c = life->dough_c;
-    request.legs = story->legs;
-    request.legs_count = DW_COUNT(story->legs);
-    request.members = lives->members;
-    request.model = story->yeast.model;
-    request.ranges = story->yeast.ranges;
-    request.ranges_count = story->yeast.ranges_count;
-    request.shells = SHELLS;
-    request.report_every_h = DW_LIFE_LONGEST_H;
+    dw_stack_story_request(lives, story, life, &request);
     dw_arena arena;
     dw_arena_init(&arena, lives->block, DW_STACK_LIFE_BYTES);
     dw_err refused;
@@ -270,19 +294,100 @@ dw_status dw_stack_story_of(dw_stack_lives *lives, const dw_stack *stack,
     return DW_OK;
 }
 
+/* Legs with the air as it was read while the stack stood in it. */
+static dw_status tell_air(dw_stack_lives *lives, const dw_stack *stack,
+                          const dw_batch_row *batch,
+                          const dw_stack_story *story, dw_stack_life *life,
+                          dw_stack_legs *legs)
+{
+    int64_t now_ms = lives->call->now_ms;
+    dw_stack_air air = {.readings = lives->cold,
+                        .readings_count = lives->cold_count,
+                        .batch_id = stack->batch_id};
+    dw_stack_times times = {batch->stopped_ms, stack->opened_ms,
+                            closing_ms(stack, now_ms), now_ms, life->closed};
+    bool learned;
+    DW_TRY(usual_air(lives, stack, &air.usual_c, &learned));
+    if (!dw_stack_air_legs(&air, &times, story->legs, lives->call->arena, legs))
+        return dw_fail(lives->call->err, DW_E_ROOM, "stacks", NULL);
+    life->air_c = legs->air_c;
+    life->air_read = legs->air_read;
+    life->air_learned = !legs->air_read && learned;
+    return DW_OK;
+}
+
+dw_status dw_stack_tale_of(dw_stack_lives *lives, const dw_stack *stack,
+                           const dw_batch_row *batch, const dw_product *product,
+                           dw_stack_tale *tale)
+{
+    dw_stack_legs legs;
+    *tale =
+        (dw_stack_tale){.stack_id = stack->id, .stopped_ms = batch->stopped_ms};
+    DW_TRY(dw_stack_story_of(lives, stack, batch, product, &tale->life,
+                             &tale->story, &tale->has_life, &tale->none));
+    if (!tale->has_life)
+        return DW_OK;
+    DW_TRY(tell_air(lives, stack, batch, &tale->story, &tale->life, &legs));
+    dw_stack_story_request(lives, &tale->story, &tale->life, &tale->request);
+    tale->request.legs = legs.legs;
+    tale->request.legs_count = legs.count;
+    tale->over = legs.over;
+    return DW_OK;
+}
+
+typedef struct crew {
+    dw_stack_lives *lives;
+    dw_stack_tale *tales;
+    unsigned char *blocks; /* one for each hand */
+} crew;
+
+static void live_one(void *owner, size_t hand, size_t index)
+{
+    const crew *c = owner;
+    dw_stack_tale *tale = &c->tales[index];
+    dw_arena arena;
+    dw_life_reply reply;
+    dw_err refused;
+    dw_arena_init(&arena, c->blocks + hand * DW_STACK_LIFE_BYTES,
+                  DW_STACK_LIFE_BYTES);
+    if (!tale->has_life)
+        return;
+    tale->none = DW_NO_LIFE_ANSWER;
+    tale->has_life =
+        dw_shape_check(&dw_life_request_shape, &tale->request, &refused) ==
+            DW_OK &&
+        dw_life_kept_run(c->lives->call->kept, tale->stack_id, &tale->request,
+                         tale->over, &arena, &reply, &refused) == DW_OK;
+    if (tale->has_life)
+        take_window(tale->stopped_ms, &reply, &tale->life);
+}
+
+dw_status dw_stack_tales_live(dw_stack_lives *lives, dw_stack_tale *tales,
+                              size_t count)
+{
+    const dw_hands *hands = count > 1 ? lives->call->hands : NULL;
+    crew c = {lives, tales, lives->block};
+    if (hands)
+        c.blocks = dw_arena_take(lives->call->arena,
+                                 hands->count * DW_STACK_LIFE_BYTES);
+    if (!c.blocks)
+        return dw_fail(lives->call->err, DW_E_ROOM, "stacks", NULL);
+    if (hands)
+        hands->share(hands->crew, count, live_one, &c);
+    for (size_t i = 0; !hands && i < count; i++)
+        live_one(&c, 0, i);
+    return DW_OK;
+}
+
 dw_status dw_stack_life_of(dw_stack_lives *lives, const dw_stack *stack,
                            const dw_batch_row *batch, const dw_product *product,
                            dw_stack_life *life, bool *has_life, int *none)
 {
-    dw_stack_story story;
-    dw_life_reply reply;
-    DW_TRY(dw_stack_story_of(lives, stack, batch, product, life, &story,
-                             has_life, none));
-    if (!*has_life)
-        return DW_OK;
-    *none = DW_NO_LIFE_ANSWER;
-    *has_life = dw_stack_story_live(lives, &story, life, &reply);
-    if (*has_life)
-        take_window(batch->stopped_ms, &reply, life);
+    dw_stack_tale tale;
+    DW_TRY(dw_stack_tale_of(lives, stack, batch, product, &tale));
+    DW_TRY(dw_stack_tales_live(lives, &tale, 1));
+    *life = tale.life;
+    *has_life = tale.has_life;
+    *none = tale.none;
     return DW_OK;
 }

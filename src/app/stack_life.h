@@ -3,6 +3,7 @@
 #define DW_APP_STACK_LIFE_H
 
 #include "app/batches.h"
+#include "app/stack_air.h"
 #include "app/taught.h"
 
 /* A moment of the window; early and late: nine lives in ten lie between. 0: not
@@ -14,7 +15,7 @@ typedef struct dw_stack_moment {
 typedef struct dw_stack_life {
     double piece_g, dough_c, air_c;
     bool air_read, air_learned; /* neither: the cold room's setting */
-    bool closed;   /* false: taken to be closed when it is due, or now */
+    bool closed; /* false: taken to be closed when it is due, or now */
     double bench_h, open_h;
     dw_stack_moment ready, best, use_first, end;
     const char *end_reason;
@@ -41,6 +42,8 @@ typedef struct dw_stack_lives {
     const dw_shop *shop;
     int64_t members; /* of the band; 0: none */
     dw_taught taught;
+    dw_reading_row *cold; /* what the room's thermometers showed */
+    size_t cold_count;
     void *block; /* DW_STACK_LIFE_BYTES, for one life at a time */
     dw_recipe *recipes;
     size_t recipes_count, recipes_room;
@@ -83,7 +86,30 @@ dw_status dw_stack_close_of(dw_stack_lives *lives, const dw_stack *stack,
                             const dw_batch_row *batch,
                             const dw_product *product, dw_stack_close *close,
                             bool *known, int *none);
-/* Told and lived. has_life false: `none` tells why. */
+/* The request that such a story is. */
+void dw_stack_story_request(const dw_stack_lives *lives, dw_stack_story *story,
+                            const dw_stack_life *life,
+                            dw_life_request *request);
+
+/* A stack's life among others: first all are told, then all are lived at once,
+ * by all hands and going on from what is kept of them. has_life false: `none`
+ * tells why. */
+typedef struct dw_stack_tale {
+    int64_t stack_id, stopped_ms;
+    dw_stack_story story;
+    dw_life_request request; /* the story with the air as it was read */
+    size_t over;             /* legs of it that are over for good */
+    dw_stack_life life;
+    bool has_life;
+    int none;
+} dw_stack_tale;
+/* `tale` stays where it is until it is lived. */
+dw_status dw_stack_tale_of(dw_stack_lives *lives, const dw_stack *stack,
+                           const dw_batch_row *batch, const dw_product *product,
+                           dw_stack_tale *tale);
+dw_status dw_stack_tales_live(dw_stack_lives *lives, dw_stack_tale *tales,
+                              size_t count);
+/* One alone. has_life false: `none` tells why. */
 dw_status dw_stack_life_of(dw_stack_lives *lives, const dw_stack *stack,
                            const dw_batch_row *batch, const dw_product *product,
                            dw_stack_life *life, bool *has_life, int *none);

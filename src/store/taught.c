@@ -43,6 +43,21 @@ dw_status dw_store_cold_between(dw_store *store, int64_t batch_id,
                           count, err);
 }
 
+dw_status dw_store_cold_since(dw_store *store, int64_t from_ms, dw_arena *arena,
+                              dw_reading_row **rows, size_t *count, dw_err *err)
+{
+    dw_arg args[] = {whole("$a", from_ms)};
+    return dw_store_query(store,
+                          "SELECT * FROM reading"
+                          " WHERE kind = 'cold_c' AND occurred_ms >= $a"
+                          " AND NOT coalesce((SELECT out FROM left_out"
+                          " WHERE what = 'reading' AND of_id = reading.id"
+                          " ORDER BY id DESC LIMIT 1), 0)"
+                          " ORDER BY occurred_ms, id",
+                          args, DW_COUNT(args), &dw_reading_noun, arena, rows,
+                          count, err);
+}
+
 static const dw_field tasted_fields[] = {
     DW_F_ID(dw_tasted, id, "the verdict's or the cup's"),
     DW_F_ID(dw_tasted, batch_id, "of which batch"),

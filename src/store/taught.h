@@ -16,6 +16,11 @@ dw_status dw_store_cold_between(dw_store *store, int64_t batch_id,
                                 dw_reading_row **rows, size_t *count,
                                 dw_err *err);
 
+/* The same of all batches and the shop, from a moment on. */
+dw_status dw_store_cold_since(dw_store *store, int64_t from_ms, dw_arena *arena,
+                              dw_reading_row **rows, size_t *count,
+                              dw_err *err);
+
 /* Dough that was judged or stood in a cup: a verdict's or a cup's id, its
  * batch, formula, yeast and the lot of it that was weighed in (0: not told). */
 typedef struct dw_tasted {

@@ -56,6 +56,29 @@ browserTest("one stack is one strip with its boxes and what comes next",
         assert.match(text, /not yet, ready in about \d+ h/);
     });
 
+browserTest("a strip keeps its band until the new one comes",
+    "limit", "asked anew after any reading; the bands are held back",
+    async (stage) => {
+        const { page, base } = stage;
+        await open(stage);
+        await page.locator(".strip-cell .sure").first().waitFor();
+        const held = [];
+        let medians = 0;
+        await page.route("**/api/v1/cold.stacks", (route) => {
+            if (route.request().postDataJSON().members > 0) {
+                held.push(route);
+                return;
+            }
+            medians += 1;
+            route.continue();
+        });
+        await call(base, "reading.save", { kind: "flour_c", celsius: 21 });
+        await until(() => medians > 0 && held.length > 0);
+        assert.equal(await page.locator(".strip-cell .sure").count(), 1);
+        held.forEach((route) => route.continue());
+        await page.unroute("**/api/v1/cold.stacks");
+    });
+
 browserTest("a tap pulls a box and the stock follows, another takes it back",
     "limit", "one tap each", async (stage) => {
         const { page, base } = stage;

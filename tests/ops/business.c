@@ -14,11 +14,8 @@ static int64_t now(void)
     return clock_ms;
 }
 
-void business_start(business *b)
+static void open_app(business *b)
 {
-    memset(b, 0, sizeof *b);
-    dw_temp_make(&b->temp);
-    clock_ms = 1780660800000; /* 2026-06-05 12:00 UTC */
     dw_app_options options = {.path = dw_temp_path(&b->temp, "business.db"),
                               .readers = 1,
                               .codec = &dw_json_codec,
@@ -28,6 +25,20 @@ void business_start(business *b)
         printf("no business: %s %s\n", err.field, err.value);
         exit(2);
     }
+}
+
+void business_start(business *b)
+{
+    memset(b, 0, sizeof *b);
+    dw_temp_make(&b->temp);
+    clock_ms = 1780660800000; /* 2026-06-05 12:00 UTC */
+    open_app(b);
+}
+
+void business_reopen(business *b)
+{
+    dw_app_free(b->app);
+    open_app(b);
 }
 
 void business_stop(business *b)

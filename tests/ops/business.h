@@ -19,6 +19,8 @@ typedef struct business {
 /* An empty database whose clock stands at 2026-06-05 12:00 UTC, a Friday. */
 void business_start(business *b);
 void business_stop(business *b);
+/* The program is stopped and started again; its clock goes on. */
+void business_reopen(business *b);
 /* Move the clock. */
 void business_wait(business *b, double minutes);
 

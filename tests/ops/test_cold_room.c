@@ -1,6 +1,7 @@
 #include "business.h"
 #include "dw_test.h"
 
+#include <stdlib.h>
 #include <time.h>
 
 /* The clock starts at 2026-06-05 12:00 UTC (date -u -d @1780660800), 08:00 in
@@ -181,12 +182,12 @@ TEST(if_the_room_is_warm_a_stack_ends_sooner_and_nothing_is_stored, LIMIT,
     CHECK(json_is_true(business_at(&b, "fates.0.touched")));
     SAME_TEXT(business_text(&b, "fates.0.verdict"), "saved");
     SAME(business_number(&b, "saved_boxes"), 10);
-    SAME(business_number(&b, "fates.0.over_ms"), (double)b.now_ms + 8 * 3600000.0);
+    SAME(business_number(&b, "fates.0.over_ms"),
+         (double)b.now_ms + 8 * 3600000.0);
     /* to a quarter of an hour: the strip is worked out with fewer shells */
     NEAR((business_number(&b, "fates.0.before.end.at_ms") - end) / 3600000, 0,
          0.25);
-    CHECK(business_number(&b, "fates.0.after.end.at_ms") <
-          end - 4 * 3600000.0);
+    CHECK(business_number(&b, "fates.0.after.end.at_ms") < end - 4 * 3600000.0);
     business_do(&b, "cold.stacks", "{'members':0}");
     SAME(business_number(&b, "stacks.0.end_ms"), end);
     business_stop(&b);
@@ -297,6 +298,63 @@ TEST(of_a_stack_without_a_model_nothing_is_foreseen, LIMIT,
     SAME_TEXT(business_text(&b, "fates.0.no_life"), "dough");
     SAME(business_number(&b, "unknown_boxes"), 10);
     business_stop(&b);
+}
+
+/* ---- what is kept ---- */
+
+/* The answer as text, of this app and of one that has nothing kept. */
+static bool same_anew(business *b, int members)
+{
+    business_do(b, "cold.stacks", "{'members':%d}", members);
+    char *kept = json_dumps(b->reply, JSON_SORT_KEYS);
+    business_reopen(b);
+    business_do(b, "cold.stacks", "{'members':%d}", members);
+    char *anew = json_dumps(b->reply, JSON_SORT_KEYS);
+    bool same = kept && anew && strcmp(kept, anew) == 0;
+    free(kept);
+    free(anew);
+    return same;
+}
+
+TEST(stacks_that_went_on_are_told_as_if_lived_anew, LIMIT,
+     "the same answer from a program that was just started: after readings of "
+     "the room, of a batch, and one that is left out again")
+{
+    business b;
+    start_with_one(&b);
+    enter_batch(&b, 2, NOON_MS + 30 * MINUTE_MS, 72, "'dough_c':26,");
+    business_do(&b, "cold.stacks", "{'members':7}");
+    const double air_c[] = {3, 6, 4.2, 2};
+    for (size_t i = 0; i < DW_COUNT(air_c); i++) {
+        business_wait(&b, 200);
+        business_do(&b, "reading.save", "{'kind':'cold_c','celsius':%.1f%s}",
+                    air_c[i], i == 2 ? ",'batch_id':2" : "");
+        business_do(&b, "cold.stacks", "{'members':7}");
+        business_wait(&b, 45);
+        business_do(&b, "cold.stacks", "{'members':0}");
+        CHECK(same_anew(&b, i % 2 ? 7 : 0));
+    }
+    NEAR(business_number(&b, "stacks.0.life.air_c"), 2, 1e-9);
+    business_stop(&b);
+}
+
+TEST(a_warm_afternoon_ages_dough_that_a_cold_evening_does_not_make_young, LIMIT,
+     "readings hold for their own time: 9 degC for 4 h ends sooner than 3")
+{
+    double end_h[2];
+    for (int i = 0; i < 2; i++) {
+        business b;
+        start_with_one(&b);
+        business_do(&b, "reading.save", "{'kind':'cold_c','celsius':%d}",
+                    i ? 9 : 3);
+        business_wait(&b, 240);
+        business_do(&b, "reading.save", "{'kind':'cold_c','celsius':3}");
+        business_do(&b, "cold.stacks", "{'members':0}");
+        NEAR(business_number(&b, "stacks.0.life.air_c"), 3, 1e-9);
+        end_h[i] = business_number(&b, "stacks.0.life.end.at_ms") / 3600000;
+        business_stop(&b);
+    }
+    CHECK(end_h[1] < end_h[0] - 2);
 }
 
 /* ---- moves ---- */

@@ -19,10 +19,25 @@ import { Happens } from "./cold/happens.js";
 import { Head, Row, axisOver, useAxisWidth } from "./cold/row.js";
 import { tonightOf } from "./cold/tonight.js";
 
-const BAND = 15;
+const BAND = 63;
 const MINUTE_MS = 60000;
 /* What others do that changes the strips. */
 const TOUCHES = /^(|(stack|count|batch|reading|product|shop|cold_room|verdict|cup|learn)\..*)$/;
+
+/* A moment with the band it had before, until its own comes. */
+const bandKept = (now, before) => ({ ...now, early_ms: before.early_ms,
+    late_ms: before.late_ms });
+
+/* The stacks of an answer without bands, with those of the answer before it. */
+function bandsKept(room, before) {
+    const lives = new Map(before?.stacks.map((one) => [keyOf(one), one.life]));
+    return { ...room, stacks: room.stacks.map((one) => {
+        const old = lives.get(keyOf(one));
+        return !one.life || !old ? one : { ...one, life: { ...one.life,
+            ...Object.fromEntries(["ready", "best", "use_first", "end"].map(
+                (name) => [name, bandKept(one.life[name], old[name])])) } };
+    }) };
+}
 
 /* The stacks at once, their bands a moment later; anew after each change and
  * every five minutes, for the room's clock goes on without taps. */
@@ -38,7 +53,7 @@ function useStacks() {
                     const got = await call("cold.stacks", { members });
                     if (mine !== newest)
                         return;
-                    set(got);
+                    set((before) => members ? got : bandsKept(got, before));
                 }
                 setRefusal(null);
             } catch (problem) {
