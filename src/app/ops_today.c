@@ -273,6 +273,8 @@ static dw_status add_use_first(desk *d)
     for (size_t i = 0; i < n; i++) {
         dw_todo one;
         bool found;
+        if (left[i].left <= 0) /* taken to be pulled by now */
+            continue;
         DW_TRY(use_first_of(d, &lives, &left[i], &one, &found));
         if (one.due_ms != 0 && one.due_ms <= day_ends_ms(d, d->out->day))
             d->out->dying[d->out->dying_count++] = one;

@@ -121,11 +121,12 @@ TEST(the_book_finds_batches_the_newest_first, LIMIT,
     business_do(&b, "batch.begin", "{'batch_id':1}");
     business_do(&b, "change.save",
                 "{'batch_id':1,'kind':'forgotten','material':'salt'}");
-    const char *verdict = "{'batch_id':2,'product_id':1,'verdict':'%s'}";
-    business_do(&b, "verdict.save", verdict, "good");
-    business_do(&b, "verdict.save", verdict, "tight");
+    business_do(&b, "verdict.save",
+                "{'batch_id':2,'product_id':1,'verdict':'good'}");
+    business_do(&b, "verdict.save",
+                "{'batch_id':2,'product_id':1,'verdict':'tight'}");
     for (size_t i = 0; i < DW_COUNT(rows); i++) {
-        business_do(&b, "batch.find", rows[i].asked);
+        business_do(&b, "batch.find", "%s", rows[i].asked);
         SAME(business_size(&b, "batches"), rows[i].count);
         if (rows[i].count > 0)
             SAME(business_number(&b, "batches.0.batch.number"), rows[i].first);

@@ -123,6 +123,19 @@ TEST(stock_runs_down_by_the_sheet_when_nobody_taps, DERIVED,
     business_do(&b, "today.get", "{}");
     SAME(business_number(&b, "stock.0.balls"), 344 - gone);
     SAME(business_number(&b, "stock.0.ages.0.assumed_gone"), gone);
+    /* nobody is sent for balls that are taken to be gone */
+    for (size_t i = 0; i < business_size(&b, "next"); i++) {
+        char path[64];
+        snprintf(path, sizeof path, "next.%zu.kind", i);
+        bool use = strcmp(business_text(&b, path), "use_first") == 0;
+        snprintf(path, sizeof path, "next.%zu.balls", i);
+        CHECK(!use || business_number(&b, path) > 0);
+    }
+    for (size_t i = 0; i < business_size(&b, "dying"); i++) {
+        char path[64];
+        snprintf(path, sizeof path, "dying.%zu.balls", i);
+        CHECK(business_number(&b, path) > 0);
+    }
     business_stop(&b);
 }
 

@@ -32,15 +32,26 @@ function Product({ line }) {
         </li>`;
 }
 
+/* How the numbers came about: counted, added to, and run down by the pull sheet
+ * without a tap. */
+function since(stock, counted_ms) {
+    if (!counted_ms)
+        return t("Never counted; from the cards alone.");
+    const assumed = stock.some((line) =>
+        line.ages.some((age) => age.assumed_gone > 0));
+    return assumed
+        ? t("Counted {time}; what was boxed since is added, what the pull sheet takes is taken off (assumed).",
+            { time: writeMoment(counted_ms) })
+        : t("Counted {time}; what was boxed since is added.",
+            { time: writeMoment(counted_ms) });
+}
+
 export function Stock({ stock, counted_ms }) {
     return html`
         <section class="stack" aria-labelledby="stock-head">
             <h2 id="stock-head" class="section-head">${t("In the cold room")}
                 <a class="word" href="/count">${t("Count")}</a></h2>
-            <p class="quiet">${counted_ms
-        ? t("Counted {time}; what was boxed since is added.",
-            { time: writeMoment(counted_ms) })
-        : t("Never counted; from the cards alone.")}</p>
+            <p class="quiet">${since(stock, counted_ms)}</p>
             <ul class="in-stock">${stock.map((line) => html`
                 <${Product} key=${line.product_id} line=${line} />`)}
             </ul>
