@@ -2,6 +2,7 @@
  * readings, every running timer. The handover sheet is made from the same. */
 #include "app/today.h"
 
+#include "app/pulls.h"
 #include "app/said.h"
 #include "app/shifts.h"
 #include "app/stack_life.h"
@@ -18,7 +19,7 @@
 
 const char *const dw_todo_words[] = {"mix",         "box",   "close",
                                      "use_first",   "count", "discard_minors",
-                                     "look_at_cup", NULL};
+                                     "look_at_cup", "pull",  NULL};
 
 const char *const dw_todo_by_words[] = {"life", "clock", "days", NULL};
 
@@ -348,6 +349,33 @@ static dw_status add_minors(desk *d)
     return DW_OK;
 }
 
+/* ---- what comes out of the cold ------------------------------------------ */
+
+/* The next boxes of each product by the day's pull sheet. */
+static dw_status add_pulls(desk *d)
+{
+    dw_pull_day sheet;
+    DW_TRY(dw_pull_day_read(d->call, 0, &sheet));
+    for (size_t i = 0; i < sheet.products_count; i++) {
+        const dw_product_pull *product = &sheet.products[i];
+        size_t j = 0;
+        while (j < product->lines_count &&
+               (product->lines[j].past || product->lines[j].row.boxes == 0))
+            j++;
+        if (j == product->lines_count)
+            continue;
+        const dw_pull_line *line = &product->lines[j];
+        DW_TRY(add(d, (dw_todo){.kind = DW_TODO_PULL,
+                                .due_ms = line->row.at_ms,
+                                .number = line->number,
+                                .product_id = product->product_id,
+                                .name = product->name,
+                                .balls = line->row.balls,
+                                .boxes = line->row.boxes}));
+    }
+    return DW_OK;
+}
+
 /* ---- the day ------------------------------------------------------------- */
 
 static dw_status read_readings(desk *d)
@@ -405,6 +433,7 @@ dw_status dw_agenda_read(dw_call *call, dw_agenda *agenda)
     DW_TRY(add_batches(&d));
     DW_TRY(add_stacks(&d));
     DW_TRY(add_use_first(&d));
+    DW_TRY(add_pulls(&d));
     DW_TRY(add_count(&d));
     DW_TRY(add_minors(&d));
     DW_TRY(add_cups(&d));

@@ -7,7 +7,8 @@
 #include "doughwright/life.h"
 
 extern const char *const dw_todo_words[]; /* mix box close use_first count
-                                             discard_minors look_at_cup */
+                                             discard_minors look_at_cup
+                                             pull */
 enum {
     DW_TODO_MIX,
     DW_TODO_BOX,
@@ -15,7 +16,8 @@ enum {
     DW_TODO_USE_FIRST,
     DW_TODO_COUNT,
     DW_TODO_DISCARD_MINORS,
-    DW_TODO_LOOK_AT_CUP
+    DW_TODO_LOOK_AT_CUP,
+    DW_TODO_PULL
 };
 
 extern const char *const dw_todo_by_words[]; /* life clock days */

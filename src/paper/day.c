@@ -20,6 +20,8 @@ static const char *todo_sentence(dw_sheet *sheet, const dw_todo *todo)
             DW_MSG("Throw away the bags of minors for {name} ({balls})"),
         [DW_TODO_LOOK_AT_CUP] =
             DW_MSG("Look at the witness cup of batch {number}, {name}"),
+        [DW_TODO_PULL] =
+            DW_MSG("Batch {number}: {balls} × {name} (boxes: {boxes})"),
     };
     const dw_value values[] = {
         DW_VALUE_NUMBER("number", (double)todo->number),
@@ -97,6 +99,13 @@ static void draw_close(dw_sheet *sheet, const dw_agenda *agenda)
     static const int kinds[] = {DW_TODO_CLOSE};
     draw_todos(sheet, agenda, DW_MSG("Close the stacks"), kinds,
                DW_COUNT(kinds), DW_MSG("No stack is open."));
+}
+
+static void draw_pulls(dw_sheet *sheet, const dw_agenda *agenda)
+{
+    static const int kinds[] = {DW_TODO_PULL};
+    draw_todos(sheet, agenda, DW_MSG("Pull next"), kinds, DW_COUNT(kinds),
+               DW_MSG("Nothing more is to be pulled today."));
 }
 
 static void draw_use_first(dw_sheet *sheet, const dw_agenda *agenda)
@@ -272,6 +281,7 @@ static void draw_day(dw_sheet *sheet, const void *object)
     draw_readings(sheet, agenda);
     draw_mix(sheet, agenda);
     draw_close(sheet, agenda);
+    draw_pulls(sheet, agenda);
     draw_use_first(sheet, agenda);
     draw_dying(sheet, agenda);
     draw_count(sheet, agenda);
@@ -403,6 +413,7 @@ static void draw_handover(dw_sheet *sheet, const void *object)
     const dw_agenda *agenda = object;
     draw_timers(sheet, agenda);
     draw_close(sheet, agenda);
+    draw_pulls(sheet, agenda);
     draw_use_first(sheet, agenda);
     draw_dying(sheet, agenda);
     draw_open(sheet, agenda);

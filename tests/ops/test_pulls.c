@@ -256,3 +256,30 @@ TEST(sheets_are_told_for_a_week_and_no_day_before_today, LIMIT, "bad input")
     SAME(business_size(&b, "products.0.lines"), 0);
     business_stop(&b);
 }
+
+TEST(today_names_the_next_boxes_of_the_pull_sheet, LIMIT,
+     "one thing to do a product, the sheet's first row that is to come")
+{
+    business b;
+    start(&b);
+    business_do(&b, "pull.sheet", "{}");
+    double at = business_number(&b, "products.0.lines.0.at_ms");
+    double boxes = business_number(&b, "products.0.lines.0.boxes");
+    business_do(&b, "today.get", "{}");
+    size_t pulls = 0;
+    for (size_t i = 0; i < business_size(&b, "next"); i++) {
+        char path[64];
+        snprintf(path, sizeof path, "next.%zu.kind", i);
+        if (!dw_text_is(business_text(&b, path), "pull"))
+            continue;
+        pulls++;
+        snprintf(path, sizeof path, "next.%zu.due_ms", i);
+        SAME(business_number(&b, path), at);
+        snprintf(path, sizeof path, "next.%zu.boxes", i);
+        SAME(business_number(&b, path), boxes);
+        snprintf(path, sizeof path, "next.%zu.number", i);
+        SAME(business_number(&b, path), 1);
+    }
+    SAME(pulls, 1);
+    business_stop(&b);
+}

@@ -12,6 +12,11 @@ const SENTENCES = {
         : t("Close the stack of {name}, batch {number}.", one),
     use_first: (one) => tn("Use {n} of {name} first.",
         "Use {n} of {name} first.", one.balls, one),
+    pull: (one) => one.number
+        ? tn("Pull {n} box of {name}, batch {number}.",
+            "Pull {n} boxes of {name}, batch {number}.", one.boxes, one)
+        : tn("Pull {n} box of {name}.", "Pull {n} boxes of {name}.", one.boxes,
+            one),
     count: () => t("Count what is left."),
     discard_minors: (one) => tn("Throw away {n} bag of minors for {name}.",
         "Throw away {n} bags of minors for {name}.", one.balls, one),
@@ -30,6 +35,7 @@ const BUTTONS = {
     box: (one) => [t("Open the card"), `/mix/${one.batch_id}`],
     look_at_cup: (one) => [t("Open the card"), `/mix/${one.batch_id}`],
     use_first: () => [t("Count them"), "/count"],
+    pull: () => [t("Open the cold room"), "/cold"],
     count: () => [t("Count"), "/count"],
 };
 
