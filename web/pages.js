@@ -44,6 +44,9 @@ export const pages = [
         load: () => styled(["/book.css"], import("./pages/book.js")) },
     { path: "/minors", under: "/book", name: () => t("Bags of minors"),
         load: () => styled(["/book.css"], import("./pages/minors.js")) },
+    { path: "/drift", under: "/book", name: () => t("Drift"),
+        load: () => styled(["/book.css", "/drift.css"],
+            import("./pages/drift.js")) },
     { path: "/shop", name: () => t("Shop"),
         load: () => styled(["/shop.css"], import("./pages/shop.js")) },
 ];

@@ -31,6 +31,12 @@ export function writeMoment(ms) {
     return `${writeDay(ms)}, ${writeClock(ms)}`;
 }
 
+/* "Tuesday, November 24, 18:00" */
+export function writeLongMoment(ms) {
+    return `${write(ms, lang(), { weekday: "long", day: "numeric",
+        month: "long" })}, ${writeClock(ms)}`;
+}
+
 /* --- civil days: whole days since 1970-01-01 ------------------------------ */
 
 const DAY_MS = 86400000;

@@ -43,3 +43,15 @@ export function useLoaded(load) {
     }, [load]);
     return load && got.load === load ? got.value : null;
 }
+
+/* The width there is, in pixels: text keeps its size whatever the screen. */
+export function useWidth(element) {
+    const [width, set] = useState(0);
+    useLayoutEffect(() => {
+        const watch = new ResizeObserver(([entry]) =>
+            set(Math.round(entry.contentRect.width)));
+        watch.observe(element.current);
+        return () => watch.disconnect();
+    }, []);
+    return width;
+}

@@ -207,7 +207,11 @@ export function Log() {
         <div class="column stack-wide log">
             <div class="row spread">
                 <h1>${t("Batch book")}</h1>
-                <a class="button" href="/minors">${t("Bags of minors")}</a>
+                <div class="row">
+                    <a class="button" href="/minors">
+                        ${t("Bags of minors")}</a>
+                    <a class="button" href="/drift">${t("Drift")}</a>
+                </div>
             </div>
             <${Find} wanted=${wanted} onWant=${(next) => {
         setWanted(next);

@@ -1,8 +1,7 @@
 /* The life drawn: legs, temperatures, rise with its band, the window as one
  * strip, all over one time. What can be moved has a grip. */
 
-import { html, useLayoutEffect, useRef, useState }
-    from "../../../lib/view.js";
+import { html, useRef, useWidth } from "../../../lib/view.js";
 import { writeNumber, writeQuantity } from "../../../lib/quantity.js";
 import { t } from "../../../lib/say.js";
 import { areaPath, at, linePath, timeAxis, timeTicks, valueAxis }
@@ -220,18 +219,6 @@ function Air({ name, value, ys, axis, className }) {
 }
 
 /* --- all of it ----------------------------------------------------------- */
-
-/* The width there is, in pixels: text keeps its size whatever the screen. */
-function useWidth(element) {
-    const [width, set] = useState(0);
-    useLayoutEffect(() => {
-        const watch = new ResizeObserver(([entry]) =>
-            set(Math.round(entry.contentRect.width)));
-        watch.observe(element.current);
-        return () => watch.disconnect();
-    }, []);
-    return width;
-}
 
 /* Degrees of the axis, in the person's units, held in °C. */
 function temperatureAxis(life, history, units) {
