@@ -1,6 +1,8 @@
-/* Writes docs/models/parameters.md from the table in ferment.h:
+/* Writes docs/models/parameters.md from the tables in ferment.h and
+ * constants.h:
  *     build/tools/parameters > docs/models/parameters.md
  */
+#include "doughwright/constants.h"
 #include "doughwright/ferment.h"
 
 #include <stdio.h>
@@ -31,11 +33,36 @@ static void row(const dw_field *field, const dw_ferment_parameter *range)
            range->confidence);
 }
 
+/* How a value was come by is what one may think of it. */
+static void constants(void)
+{
+    static const char *const marks[] = {"read in the source", "from memory",
+                                        "computed from other values"};
+    size_t count;
+    const dw_constant *all = dw_constants(&count);
+    puts("\n## Constants of nature and of the trade\n\n"
+         "Written from the table in `include/doughwright/constants.h`. In "
+         "brackets: where sources or practice put it. The keys are those of "
+         "[sources.md](../sources.md).\n\n"
+         "| name | value (range) | unit | meaning | source | known |\n"
+         "|---|---|---|---|---|---|");
+    for (size_t i = 0; i < count; i++) {
+        printf("| `%s` | ", all[i].symbol);
+        number(all[i].value);
+        fputs(" (", stdout);
+        number(all[i].low);
+        fputs(" to ", stdout);
+        number(all[i].high);
+        printf(") | %s | %s | %s | %s |\n", all[i].unit, all[i].meaning,
+               all[i].source, marks[all[i].mark]);
+    }
+}
+
 int main(void)
 {
     size_t count;
     const dw_ferment_source *sources = dw_ferment_sources(&count);
-    puts("# Parameters of fermentation\n\n"
+    puts("# Parameters\n\n## Of fermentation\n\n"
          "Written by `tools/parameters.c` from the table in "
          "`include/doughwright/ferment.h`; a test holds the two together.\n"
          "The names are those of the `model` member of `piece.life`. In "
@@ -50,5 +77,6 @@ int main(void)
     puts("\n## Sources\n\n| key | source |\n|---|---|");
     for (size_t i = 0; i < count; i++)
         printf("| %s | %s |\n", sources[i].key, sources[i].citation);
+    constants();
     return 0;
 }
