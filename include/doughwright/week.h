@@ -259,7 +259,8 @@ typedef struct dw_week_reply {
     size_t notes_count;
 } dw_week_reply;
 
-extern const dw_shape dw_week_request_shape, dw_week_reply_shape;
+extern const dw_shape dw_week_batch_shape, dw_week_request_shape,
+    dw_week_reply_shape;
 
 /* Told now and then while planning; false stops it with the best so far. */
 typedef struct dw_week_watch {

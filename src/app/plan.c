@@ -23,7 +23,6 @@ typedef struct desk {
     const dw_plan_request *request;
     dw_shop shop;
     dw_mixer_row mixer;
-    dw_mixer_limits limits;
     dw_pack_standard *standards;
     size_t standards_count;
     dw_product *products; /* of request->pieces, in its order */
@@ -37,7 +36,6 @@ typedef struct desk {
 static dw_status read_mixer(desk *d)
 {
     dw_mixer_row *rows;
-    dw_mixer_limit_row *own;
     size_t n, k = 0;
     DW_TRY(dw_rows_get(d->call, "mixer", &dw_mixer_noun, NULL, 0, "id", &rows,
                        &n));
@@ -47,21 +45,29 @@ static dw_status read_mixer(desk *d)
     if (k == n)
         return dw_fail(d->call->err, DW_E_NOT_FOUND, "mixer_id", NULL);
     d->mixer = rows[k];
-    DW_TRY(dw_rows_get(d->call, "mixer_limit", &dw_mixer_limit_noun, "mixer_id",
-                       d->mixer.id, "absorption_percent", &own, &n));
-    d->limits = (dw_mixer_limits){.kind = d->mixer.kind,
-                                  .duty = d->mixer.duty,
-                                  .has_bowl_litres = d->mixer.bowl_litres > 0,
-                                  .bowl_litres = d->mixer.bowl_litres,
-                                  .note = d->mixer.plate_note,
-                                  .has_min_dough_kg = d->mixer.has_min_dough_kg,
-                                  .min_dough_kg = d->mixer.min_dough_kg};
-    d->limits.ratings = DW_NEW_ARRAY(d->call->arena, dw_mixer_rating, n);
-    if (!d->limits.ratings)
-        return no_room(d->call);
-    d->limits.ratings_count = n;
+    return DW_OK;
+}
+
+static dw_status limits_of(dw_call *call, const dw_mixer_row *mixer,
+                           dw_mixer_limits *limits)
+{
+    dw_mixer_limit_row *own;
+    size_t n;
+    DW_TRY(dw_rows_get(call, "mixer_limit", &dw_mixer_limit_noun, "mixer_id",
+                       mixer->id, "absorption_percent", &own, &n));
+    *limits = (dw_mixer_limits){.kind = mixer->kind,
+                                .duty = mixer->duty,
+                                .has_bowl_litres = mixer->bowl_litres > 0,
+                                .bowl_litres = mixer->bowl_litres,
+                                .note = mixer->plate_note,
+                                .has_min_dough_kg = mixer->has_min_dough_kg,
+                                .min_dough_kg = mixer->min_dough_kg};
+    limits->ratings = DW_NEW_ARRAY(call->arena, dw_mixer_rating, n);
+    if (!limits->ratings)
+        return no_room(call);
+    limits->ratings_count = n;
     for (size_t i = 0; i < n; i++)
-        d->limits.ratings[i] = own[i].rating;
+        limits->ratings[i] = own[i].rating;
     return DW_OK;
 }
 
@@ -103,10 +109,13 @@ static dw_status read_products(desk *d)
 
 /* ---- one formula --------------------------------------------------------- */
 
-static dw_status mixer_takes(desk *d, const dw_recipe *recipe,
-                             dw_mixer_answer *answer, dw_plan_takes *takes)
+dw_status dw_plan__mixer_takes(dw_call *call, const dw_mixer_row *mixer,
+                               const dw_recipe *recipe, dw_mixer_answer *answer,
+                               dw_plan_takes *takes)
 {
     dw_hydration hydration;
+    dw_mixer_limits limits;
+    DW_TRY(limits_of(call, mixer, &limits));
     dw_lines_hydration(recipe->formula.lines, NULL, recipe->formula.lines_count,
                        &hydration);
     dw_mixer_dough dough;
@@ -118,9 +127,9 @@ static dw_status mixer_takes(desk *d, const dw_recipe *recipe,
             line->protein_percent >= HIGH_GLUTEN_PERCENT)
             dough.high_gluten = true;
     }
-    DW_TRY(dw_reading_newest(d->call, 0, DW_READ_FLOUR, &dough.flour_c,
+    DW_TRY(dw_reading_newest(call, 0, DW_READ_FLOUR, &dough.flour_c,
                              &dough.has_flour_c));
-    DW_TRY(dw_mixer_limit(&d->limits, &dough, d->call->err, answer));
+    DW_TRY(dw_mixer_limit(&limits, &dough, call->err, answer));
     *takes = (dw_plan_takes){.origin = answer->origin,
                              .absorption_percent = dough.absorption_percent,
                              .derating = answer->derating,
@@ -130,8 +139,15 @@ static dw_status mixer_takes(desk *d, const dw_recipe *recipe,
                              .rated_kg = answer->rated_kg,
                              .max_dough_kg = answer->max_dough_kg,
                              .min_dough_kg = answer->min_dough_kg,
-                             .mixer = d->mixer.name,
-                             .note = d->limits.note};
+                             .mixer = mixer->name,
+                             .note = limits.note};
+    return DW_OK;
+}
+
+static dw_status mixer_takes(desk *d, const dw_recipe *recipe,
+                             dw_mixer_answer *answer, dw_plan_takes *takes)
+{
+    DW_TRY(dw_plan__mixer_takes(d->call, &d->mixer, recipe, answer, takes));
     for (size_t i = 0; i < answer->notes_count; i++)
         if (d->notes.count < d->notes.room)
             d->notes.at[d->notes.count++] = answer->notes[i];

@@ -74,6 +74,10 @@ dw_status dw_plan_make(dw_call *call, const dw_plan_request *request,
 /* Write its batches; their ids and numbers are set. */
 dw_status dw_plan_keep(dw_call *call, dw_plan *plan);
 
+/* What a mixer takes of a recipe's dough, derated for today. */
+dw_status dw_plan__mixer_takes(dw_call *call, const dw_mixer_row *mixer,
+                               const dw_recipe *recipe, dw_mixer_answer *answer,
+                               dw_plan_takes *takes);
 /* Steps of one batch (plan_batch.c): weighings and card of a drafted batch. */
 dw_status dw_plan__fill(dw_call *call, const dw_shop *shop,
                         const dw_recipe *recipe, const dw_mixer_row *mixer,

@@ -125,7 +125,7 @@ static const dw_field batch_fields[] = {
     DW_F_MANY_OPT(dw_week_batch, pieces, &piece_shape, DW_WEEK_PRODUCTS,
                   "what it is cut into"),
 };
-static const dw_shape batch_shape =
+const dw_shape dw_week_batch_shape =
     DW_SHAPE("week_batch", dw_week_batch, batch_fields, "a batch");
 
 static const dw_field request_fields[] = {
@@ -140,10 +140,10 @@ static const dw_field request_fields[] = {
               "that are sold"),
     DW_F_MANY_OPT(dw_week_request, stock, &stock_shape, DW_WEEK_STOCK,
                   "balls that are there, by age"),
-    DW_F_MANY_OPT(dw_week_request, fixed, &batch_shape, 200,
+    DW_F_MANY_OPT(dw_week_request, fixed, &dw_week_batch_shape, 200,
                   "mixed or started: kept as they are"),
-    DW_F_MANY_OPT(dw_week_request, before, &batch_shape, DW_WEEK_BATCHES,
-                  "the plan as it was"),
+    DW_F_MANY_OPT(dw_week_request, before, &dw_week_batch_shape,
+                  DW_WEEK_BATCHES, "the plan as it was"),
     DW_F_REAL_OPT(dw_week_request, boxes, "", 0, 1e6, "owned"),
     DW_F_REAL_OPT(dw_week_request, slots, "", 0, 1e6,
                   "boxes the cold room holds, closed"),
@@ -260,8 +260,8 @@ static const dw_shape change_shape = DW_SHAPE(
     "week_change", dw_week_change, change_fields, "unlike the plan before");
 
 static const dw_field reply_fields[] = {
-    DW_F_MANY(dw_week_reply, batches, &batch_shape, 0, 2 * DW_WEEK_BATCHES,
-              "by day"),
+    DW_F_MANY(dw_week_reply, batches, &dw_week_batch_shape, 0,
+              2 * DW_WEEK_BATCHES, "by day"),
     DW_F_MANY(dw_week_reply, products, &product_plan_shape, 0, DW_WEEK_PRODUCTS,
               "by product"),
     DW_F_MANY(dw_week_reply, days, &day_plan_shape, 0, DW_WEEK_DAYS, "by day"),

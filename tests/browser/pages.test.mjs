@@ -7,7 +7,7 @@ import { nothingSerious } from "./walk.js";
 
 /* Batch 56 is boxed, 58 is planned. */
 const PAGES = ["/today", "/count", "/batches", "/mix/56", "/mix/58",
-    "/formulas", "/formulas/1", "/formulas/new", "/cold", "/book", "/book/56",
+    "/formulas", "/formulas/1", "/formulas/new", "/week", "/cold", "/book", "/book/56",
     "/book/58/sheet", "/minors", "/shop"];
 const WIDTHS = [360, 768, 1280];
 

@@ -93,18 +93,16 @@ export function Demand() {
     const { demand, refusal } = useDemand();
     const [chosen, choose] = useState(null);
     if (refusal && !demand)
-        return html`<h1>${t("Week")}</h1>
+        return html`
             <p class="trouble" role="alert">${refusal.message}</p>`;
     if (!demand)
-        return html`<h1>${t("Week")}</h1>`;
+        return null;
     if (demand.products.every((one) => one.forecast.basis === "nothing"))
-        return html`<div class="stack-wide"><h1>${t("Week")}</h1>
-            <${None} /></div>`;
+        return html`<${None} />`;
     const product = demand.products.find((one) => one.product_id === chosen) ??
         demand.products[0];
     return html`
         <div class="stack-wide demand-page">
-            <h1>${t("Week")}</h1>
             <section class="stack" aria-labelledby="demand-head">
                 <h2 id="demand-head" class="section-head">
                     ${t("What may be wanted")}</h2>
