@@ -69,6 +69,26 @@ static dw_status make_sales(dw_call *call, const dw_demo_request *request,
     return DW_OK;
 }
 
+/* The first outlet is the kitchen's own counter; the others get a drop at two
+ * in the afternoon, every day but Sunday. */
+static dw_status make_drops(dw_call *call)
+{
+    dw_outlet *outlets;
+    size_t n;
+    DW_TRY(dw_rows_get(call, "outlet", &dw_outlet_noun, NULL, 0, "id", &outlets,
+                       &n));
+    for (size_t i = 1; i < n; i++)
+        for (int64_t weekday = 0; weekday < 6; weekday++) {
+            dw_drop_day day = {.outlet_id = outlets[i].id,
+                               .weekday = weekday,
+                               .at_minute = 840 + 20 * (int64_t)(i - 1),
+                               .cutoff_minutes = 1080};
+            DW_TRY(
+                dw_row_save(call, "drop_day", &dw_drop_day_noun, &day, NULL));
+        }
+    return DW_OK;
+}
+
 dw_status dw_demo_make(dw_call *call, const dw_demo_request *request,
                        dw_demo_reply *reply)
 {
@@ -81,6 +101,7 @@ dw_status dw_demo_make(dw_call *call, const dw_demo_request *request,
     DW_TRY(dw_shop_file_put(&then, &request->shop));
     DW_TRY(dw_shop_day(&then, &request->shop.shop, then.now_ms, &reply->day));
     DW_TRY(make_sales(&then, request, reply->day, &reply->sales));
+    DW_TRY(make_drops(&then));
     DW_TRY(dw_demo_book(&then, (uint64_t)request->seed, &reply->batches));
     DW_TRY(dw_taught_learn(call, DW_LESSON_ROOM));
     return dw_taught_learn(call, DW_LESSON_STACK);

@@ -82,18 +82,21 @@ static int64_t boxes_of(int64_t balls, int64_t per_box)
 /* ---- what is wanted ------------------------------------------------------ */
 
 /* What it sells from this drop until the next one. */
-static int64_t expect(const desk *d, int64_t product_id, int64_t outlet_id,
-                      int64_t day)
+static dw_status expect(desk *d, int64_t product_id, int64_t outlet_id,
+                        int64_t day, int64_t *wanted)
 {
     double balls = 0;
     for (int64_t at = day; at < day + EXPECT_DAYS_MOST; at++) {
         dw_expected_basis basis;
+        double one;
         if (at > day && day_of(d, outlet_id, at))
             break;
-        balls +=
-            dw_expected_balls(&d->expected, product_id, outlet_id, at, &basis);
+        DW_TRY(dw_expected_balls(&d->expected, product_id, outlet_id, at, &one,
+                                 &basis));
+        balls += one;
     }
-    return (int64_t)ceil(balls - 1e-9);
+    *wanted = llround(balls);
+    return DW_OK;
 }
 
 static dw_drop_piece *add_piece(desk *d, dw_drop *drop, int64_t product_id)
@@ -133,7 +136,7 @@ static dw_status set_wanted(desk *d, dw_drop *drop)
             if (lines[j].product_id == product_id)
                 wanted = lines[j].balls;
         if (!order && d->products[i].here && drop->day >= d->today)
-            wanted = expect(d, product_id, drop->outlet_id, drop->day);
+            DW_TRY(expect(d, product_id, drop->outlet_id, drop->day, &wanted));
         if (wanted == 0)
             continue;
         dw_drop_piece *piece = add_piece(d, drop, product_id);

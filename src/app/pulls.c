@@ -128,17 +128,21 @@ static int64_t since_ms(const desk *d, int64_t product_id)
 /* ---- what is wanted, hour by hour ---------------------------------------- */
 
 /* The business day's hours from the first to the last that takes balls. */
-static bool set_slots(desk *d, const dw_product *product, int64_t day,
-                      dw_pull_plan *plan, dw_product_pull *out)
+static dw_status set_slots(desk *d, const dw_product *product, int64_t day,
+                           dw_pull_plan *plan, dw_product_pull *out)
 {
     dw_expected_basis basis;
-    const double *hours = dw_expected_hours();
-    out->wanted = dw_expected_balls(&d->expected, product->id, 0, day, &basis);
+    const double *hours;
+    DW_TRY(dw_expected_hours(&d->expected, product->id, day, &hours));
+    DW_TRY(dw_expected_served(&d->expected, product->id, day, &out->wanted,
+                              &basis));
     out->basis = (int)basis;
     int64_t first = -1, from = d->shop.cutover_minutes / 60;
     plan->wanted = DW_NEW_ARRAY(d->call->arena, double, HOURS);
-    if (!plan->wanted || out->wanted <= 0)
-        return false;
+    if (!plan->wanted)
+        return no_room(d->call);
+    if (out->wanted <= 0)
+        return DW_OK;
     for (int64_t i = from; i < from + HOURS; i++) {
         double balls = out->wanted * hours[i % HOURS];
         if (first < 0 && balls > 0) {
@@ -152,7 +156,7 @@ static bool set_slots(desk *d, const dw_product *product, int64_t day,
         if (balls > 0)
             plan->wanted_count = (size_t)(i - first + 1);
     }
-    return plan->wanted_count > 0;
+    return DW_OK;
 }
 
 /* By the trade's clock: the core at 10 degC from the cold room's air. */
@@ -360,8 +364,8 @@ static dw_status walk_day(desk *d, const dw_product *product, int64_t day,
         plan.enough = 0.5;
         plan.days_sampled = 0;
     }
-    bool some = set_slots(d, product, day, &plan, &told) &&
-                set_temper(d, product, &plan, &told);
+    DW_TRY(set_slots(d, product, day, &plan, &told));
+    bool some = plan.wanted_count > 0 && set_temper(d, product, &plan, &told);
     if (some) {
         DW_TRY(set_lots(d, product, starts, &plan, &of));
         DW_TRY(dw_pull_make(&plan, d->call->arena, &sheet, d->call->err));

@@ -96,8 +96,9 @@ static dw_status need_product(desk *d, const dw_stock_line *line)
     double total = dw_lines_total_percent(formula->lines, formula->lines_count);
     for (int64_t day = 0; day < d->days; day++) {
         dw_expected_basis basis;
-        double balls = dw_expected_balls(&d->expected, line->product_id, 0,
-                                         d->today + day + ready, &basis);
+        double balls;
+        DW_TRY(dw_expected_balls(&d->expected, line->product_id, 0,
+                                 d->today + day + ready, &balls, &basis));
         double had = there < balls ? there : balls;
         there -= had;
         if (d->planned[day] || total <= 0)

@@ -129,10 +129,22 @@ dw_status dw_stacks_counted(dw_call *call, dw_stack_left **stacks,
     return DW_OK;
 }
 
-dw_status dw_stacks_left(dw_call *call, dw_stack_left **stacks, size_t *count)
+dw_status dw_stacks_assumed(dw_call *call, dw_stack_left **stacks,
+                            size_t *count)
 {
     DW_TRY(dw_stacks_counted(call, stacks, count));
     return dw_pulls_run_down(call, *stacks, *count);
+}
+
+dw_status dw_stacks_left(dw_call *call, dw_stack_left **stacks, size_t *count)
+{
+    size_t kept = 0;
+    DW_TRY(dw_stacks_assumed(call, stacks, count));
+    for (size_t i = 0; i < *count; i++)
+        if ((*stacks)[i].left > 0)
+            (*stacks)[kept++] = (*stacks)[i];
+    *count = kept;
+    return DW_OK;
 }
 
 /* ---- a count is booked --------------------------------------------------- */

@@ -22,8 +22,11 @@ typedef struct dw_stack_left {
 dw_status dw_stacks_counted(dw_call *call, dw_stack_left **stacks,
                             size_t *count);
 /* The same, run down by the pull sheets since the count (pulls.h): what is
- * there now. Stacks that this emptied stay, with none left. */
+ * there now. dw_stacks_assumed keeps the stacks that this emptied, with none
+ * left. */
 dw_status dw_stacks_left(dw_call *call, dw_stack_left **stacks, size_t *count);
+dw_status dw_stacks_assumed(dw_call *call, dw_stack_left **stacks,
+                            size_t *count);
 
 /* What a count that was just written says beside the moves, as one move a
  * stack: from then on the stacks add up by their moves. */

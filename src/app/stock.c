@@ -96,7 +96,7 @@ static dw_status read_sources(dw_call *call, sources *from)
                        "position, id", &from->products, &from->products_count));
     DW_TRY(dw_rows_get(call, "build_to", &dw_build_to_noun, NULL, 0, "id",
                        &from->build_to, &from->build_to_count));
-    return dw_stacks_left(call, &from->stacks, &from->stacks_count);
+    return dw_stacks_assumed(call, &from->stacks, &from->stacks_count);
 }
 
 /* The stacks of one product, those of a mixing day as one age. */

@@ -20,7 +20,9 @@ static const dw_flag flags[FLAGS_OWN] = {
               false},
     [UNITS] = {"units", "metric|us", DW_MSG("of the numbers, else the shop's"),
                false},
-    [DAY] = {"day", "DATE", DW_MSG("of run, as 2026-11-24; else today"), false},
+    [DAY] = {"day", "DATE",
+             DW_MSG("of run, pull and drops, as 2026-11-24; else today"),
+             false},
     [TARGET] = {"target", "JSON|@FILE",
                 DW_MSG("of scale, as formula.scale takes it"), false},
     {"target.flour_kg", "QUANTITY", DW_MSG("of scale: so much flour"), false},
@@ -113,6 +115,6 @@ const dw_command dw_command_paper = {
     .flags = flags,
     .flags_count = FLAGS_OWN,
     .about = DW_MSG("Print a sheet as PDF: batch ID, procedure FORMULA, scale "
-                    "FORMULA, run, day, handover, or labels ID."),
+                    "FORMULA, run, day, handover, labels ID, pull, or drops."),
     .run = run,
 };

@@ -2,6 +2,7 @@
  * tells. */
 #include "paper/papers.h"
 
+#include "app/shifts.h"
 #include "app/today.h"
 #include "paper/words.h"
 
@@ -390,6 +391,78 @@ static void draw_open(dw_sheet *sheet, const dw_agenda *agenda)
     }
 }
 
+typedef struct handover {
+    dw_agenda agenda;
+    dw_shift_day shifts;
+} handover;
+
+static void draw_people(dw_sheet *sheet, const dw_day_people *people)
+{
+    if (people->people_count == 0 && !people->note)
+        return;
+    dw_sheet_heading(sheet, dw_paper__word(sheet, DW_MSG("Who is there")), 24);
+    if (people->note)
+        dw_sheet_say(sheet, DW_INK_STRONG, people->note);
+    for (size_t i = 0; i < people->people_count; i++) {
+        const dw_presence *one = &people->people[i];
+        const dw_cell cells[] = {
+            {DW_CELL_TEXT, 110, DW_INK_STRONG,
+             dw_paper__print(sheet, "%s–%s",
+                             dw_paper__clock(sheet, one->from_ms),
+                             dw_paper__clock(sheet, one->to_ms))},
+            {DW_CELL_TEXT, 0, DW_INK_BODY, one->name},
+        };
+        dw_sheet_row(sheet, cells, DW_COUNT(cells));
+    }
+}
+
+static const char *left_to(dw_sheet *sheet, const dw_left_to *one)
+{
+    const dw_value values[] = {
+        DW_VALUE_TEXT("who", one->who ? one->who : one->next),
+        DW_VALUE_TEXT("time", dw_paper__moment(sheet, one->next_ms))};
+    if (one->who)
+        return one->who;
+    if (one->nobody && one->next)
+        return dw_paper__say(sheet,
+                             DW_MSG("nobody is there; {who} comes {time}"),
+                             values, DW_COUNT(values));
+    return one->nobody ? dw_paper__word(sheet, DW_MSG("nobody is there"))
+                       : NULL;
+}
+
+/* What must be closed when, and who is there for it. */
+static void draw_left_to(dw_sheet *sheet, const dw_shift_day *shifts)
+{
+    dw_sheet_heading(sheet,
+                     dw_paper__word(sheet, DW_MSG("Stacks to close, and who "
+                                                  "is there")),
+                     24);
+    for (size_t i = 0; i < shifts->closings_count; i++) {
+        const dw_left_to *one = &shifts->closings[i];
+        const dw_value values[] = {
+            DW_VALUE_NUMBER("number", (double)one->number),
+            DW_VALUE_NUMBER("balls", (double)one->balls),
+            DW_VALUE_TEXT("name", one->name)};
+        const dw_cell cells[] = {
+            {DW_CELL_BOX, 16, DW_INK_BODY, NULL},
+            {DW_CELL_TEXT, 60, DW_INK_STRONG,
+             dw_paper__clock(sheet, one->close_ms)},
+            {DW_CELL_TEXT, 0, DW_INK_BODY,
+             dw_paper__say(sheet, DW_MSG("Batch {number}: {balls} × {name}"),
+                           values, DW_COUNT(values))},
+            {DW_CELL_TEXT, 170, one->nobody ? DW_INK_STRONG : DW_INK_BODY,
+             left_to(sheet, one)},
+        };
+        dw_sheet_row(sheet, cells, DW_COUNT(cells));
+    }
+    if (shifts->closings_count == 0) {
+        dw_sheet_gap(sheet, 3);
+        dw_sheet_say(sheet, DW_INK_BODY,
+                     dw_paper__word(sheet, DW_MSG("No stack is open.")));
+    }
+}
+
 static void draw_signs(dw_sheet *sheet)
 {
     const dw_cell cells[] = {
@@ -410,22 +483,24 @@ static void draw_signs(dw_sheet *sheet)
 
 static void draw_handover(dw_sheet *sheet, const void *object)
 {
-    const dw_agenda *agenda = object;
-    draw_timers(sheet, agenda);
-    draw_close(sheet, agenda);
-    draw_pulls(sheet, agenda);
-    draw_use_first(sheet, agenda);
-    draw_dying(sheet, agenda);
-    draw_open(sheet, agenda);
+    const handover *what = object;
+    draw_people(sheet, &what->shifts.people);
+    draw_timers(sheet, &what->agenda);
+    draw_left_to(sheet, &what->shifts);
+    draw_pulls(sheet, &what->agenda);
+    draw_use_first(sheet, &what->agenda);
+    draw_dying(sheet, &what->agenda);
+    draw_open(sheet, &what->agenda);
     draw_signs(sheet);
 }
 
 dw_status dw_paper__handover(dw_sheet *sheet, const dw_paper_request *request,
                              dw_paper *paper)
 {
-    dw_agenda agenda;
+    handover what;
     (void)request;
-    DW_TRY(dw_agenda_read(sheet->call, &agenda));
-    name_day(sheet, &agenda, DW_MSG("Handover"));
-    return dw_sheet_print(sheet, draw_handover, &agenda, paper);
+    DW_TRY(dw_agenda_read(sheet->call, &what.agenda));
+    DW_TRY(dw_shift_day_read(sheet->call, 0, &what.shifts));
+    name_day(sheet, &what.agenda, DW_MSG("Handover"));
+    return dw_sheet_print(sheet, draw_handover, &what, paper);
 }

@@ -11,6 +11,8 @@
  *   day        today: what to mix, close, use first, and the count
  *   handover   what the next shift must know
  *   labels     the boxes of a batch
+ *   pull       which boxes come out of the cold when
+ *   drops      what goes to which shop, and the door
  *
  * It is no operation of the door's table, since its reply is bytes: a door
  * gives a job this operation and dw_paper_codec (app/app.h).
@@ -22,7 +24,7 @@
 #include "doughwright/formula.h"
 
 extern const char *const dw_paper_words[]; /* batch procedure scale run day
-                                              handover labels */
+                                              handover labels pull drops */
 typedef enum dw_paper_what {
     DW_PAPER_BATCH,
     DW_PAPER_PROCEDURE,
@@ -30,7 +32,9 @@ typedef enum dw_paper_what {
     DW_PAPER_RUN,
     DW_PAPER_DAY,
     DW_PAPER_HANDOVER,
-    DW_PAPER_LABELS
+    DW_PAPER_LABELS,
+    DW_PAPER_PULL,
+    DW_PAPER_DROPS
 } dw_paper_what;
 
 extern const char *const dw_paper_size_words[]; /* usual a4 letter label */
@@ -45,8 +49,9 @@ extern const char *const dw_paper_units_words[]; /* shop metric us */
 
 typedef struct dw_paper_request {
     int what;    /* dw_paper_what */
-    int64_t id;  /* the batch, or the formula of procedure and scale */
-    int64_t day; /* civil day of run; 0: today */
+    int64_t id;  /* the batch; the formula of procedure and scale; the shop of
+                    drops */
+    int64_t day; /* civil day of run, pull, drops; 0: today */
     int size;    /* dw_paper_size */
     int units;   /* 0 the shop's, 1 metric, 2 US */
     bool has_target;

@@ -144,7 +144,7 @@ TEST(who_does_not_order_is_expected_to_want_what_it_sells, DERIVED,
                     FRIDAY - i);
     business_do(&b, "drop.list", "{'from_day':%d,'days':7}", FRIDAY + 7);
     NEED(business_size(&b, "drops") == 2);
-    SAME(business_number(&b, "drops.0.pieces.0.wanted"), 98);
+    NEAR(business_number(&b, "drops.0.pieces.0.wanted"), 98, 2);
     CHECK(json_is_false(business_at(&b, "drops.0.ordered")));
     CHECK(json_is_false(business_at(&b, "drops.0.allotted")));
     SAME(business_number(&b, "drops.0.pieces.0.balls"), 0);

@@ -175,7 +175,7 @@ TEST(the_run_the_day_and_the_handover_tell_the_open_batch, LIMIT,
     pdf_free(&p);
     SAME(pdf_print(&b, "en", "{'what':'handover'}", &p), DW_OK);
     CHECK(pdf_says(&p, "Batch 1 Fri 5 Jun planned"));
-    CHECK(pdf_says(&p, "No stack is open."));
+    CHECK(pdf_says(&p, "Batch 1: 92 × 14 oz ball"));
     pdf_free(&p);
     SAME(pdf_print(&b, "en", "{'what':'run','day':20000}", &p), DW_OK);
     CHECK(pdf_says(&p, "No batch is planned this day."));
