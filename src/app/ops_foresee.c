@@ -5,7 +5,10 @@
 
 #include "doughwright/mishap.h"
 
+#include <math.h>
+
 #define HOUR_MS 3600000.0
+#define COLD_USUAL_C 3.3
 #define RECOVER_USUAL_H 1
 
 /* ---- what is asked and told ---------------------------------------------- */
@@ -119,32 +122,40 @@ static turns turns_of(int64_t from_ms, const dw_window *w,
     };
 }
 
-/* The story up to now, and what of it is still to come. */
-static void split(const dw_stack_story *story, double age_h, dw_leg past[3],
-                  dw_leg coming[3], dw_mishap_stack *stack)
+/* The legs up to now, and what of them is still to come. The last one goes on;
+ * when that is warm, as it was read, the room is meant to get cold again. */
+static dw_status split(desk *d, const dw_life_request *life, double age_h,
+                       double cold_c, dw_mishap_stack *stack)
 {
+    size_t n = life->legs_count;
     double time_h = 0;
-    for (size_t i = 0; i + 1 < DW_COUNT(story->legs); i++) {
-        dw_leg leg = story->legs[i];
-        double rest_h = time_h + leg.hours - age_h;
-        time_h += leg.hours;
-        if (rest_h < leg.hours) {
-            past[stack->legs_count] = leg;
-            past[stack->legs_count++].hours -= rest_h > 0 ? rest_h : 0;
+    stack->legs = DW_NEW_ARRAY(d->call->arena, dw_leg, n + 1);
+    stack->coming = DW_NEW_ARRAY(d->call->arena, dw_leg, n + 1);
+    if (!stack->legs || !stack->coming)
+        return dw_fail(d->call->err, DW_E_ROOM, "fates", NULL);
+    stack->then = life->legs[n - 1];
+    for (size_t i = 0; i < n; i++) {
+        bool last = i == n - 1;
+        dw_leg leg = life->legs[i];
+        double past_h = last ? age_h - time_h : fmin(leg.hours, age_h - time_h);
+        double rest_h = last ? 0 : leg.hours - fmax(past_h, 0);
+        if (past_h > 0) {
+            stack->legs[stack->legs_count] = leg;
+            stack->legs[stack->legs_count++].hours = past_h;
         }
         if (rest_h > 0) {
-            coming[stack->coming_count] = leg;
-            coming[stack->coming_count++].hours =
-                rest_h < leg.hours ? rest_h : leg.hours;
+            stack->coming[stack->coming_count] = leg;
+            stack->coming[stack->coming_count++].hours = rest_h;
         }
+        time_h += leg.hours;
     }
-    stack->then = story->legs[DW_COUNT(story->legs) - 1];
-    if (age_h > time_h) {
-        past[stack->legs_count] = stack->then;
-        past[stack->legs_count++].hours = age_h - time_h;
-    }
-    stack->legs = past;
-    stack->coming = coming;
+    if (stack->then.air_c < DW_LIFE_COLD_C)
+        return DW_OK;
+    stack->then.air_c = cold_c;
+    for (size_t i = 0; i < stack->coming_count; i++)
+        if (stack->coming[i].air_c >= DW_LIFE_COLD_C)
+            stack->coming[i].air_c = cold_c;
+    return DW_OK;
 }
 
 /* A room whose air comes back slowly after a door comes back slowly after a
@@ -196,36 +207,43 @@ static void take_fate(int64_t stopped_ms, const dw_mishap_fate *in, fate *out)
 }
 
 /* What the engine refuses of this one stack leaves it without a verdict. */
-static bool foresee(desk *d, const dw_stack_life *life,
-                    const dw_stack_story *story, int64_t stopped_ms, fate *out)
+static dw_status foresee(desk *d, dw_stack_tale *tale, double cold_c, fate *out)
 {
-    dw_leg past[3], coming[3];
-    double age_h = (double)(d->call->now_ms - stopped_ms) / HOUR_MS;
+    double age_h = (double)(d->call->now_ms - tale->stopped_ms) / HOUR_MS;
     dw_mishap_stack stack = {.name = "stack",
                              .boxes = 1,
-                             .formula = story->formula,
-                             .piece_g = life->piece_g,
-                             .dough_c = life->dough_c};
-    split(story, age_h, past, coming, &stack);
+                             .formula = tale->story.formula,
+                             .piece_g = tale->life.piece_g,
+                             .dough_c = tale->life.dough_c};
+    DW_TRY(split(d, &tale->request, age_h, cold_c, &stack));
     dw_mishap_ask ask;
     dw_shape_preset(&dw_mishap_ask_shape, &ask);
     ask.mishap = happens_to(d, &stack, age_h, out);
     ask.stacks = &stack;
     ask.stacks_count = 1;
     ask.members = d->asked->members;
-    dw_taught_model yeast = story->yeast;
-    ask.model = yeast.model;
-    ask.ranges = yeast.ranges;
-    ask.ranges_count = yeast.ranges_count;
+    ask.model = tale->story.yeast.model;
+    ask.ranges = tale->story.yeast.ranges;
+    ask.ranges_count = tale->story.yeast.ranges_count;
     dw_arena arena;
     dw_arena_init(&arena, d->lives.block, DW_STACK_LIFE_BYTES);
     dw_mishap_reply reply;
     dw_err refused;
-    if (dw_shape_check(&dw_mishap_ask_shape, &ask, &refused) != DW_OK ||
-        dw_mishap_foresee(&ask, &arena, &reply, &refused) != DW_OK)
-        return false;
-    take_fate(stopped_ms, &reply.fates[0], out);
-    return true;
+    if (dw_shape_check(&dw_mishap_ask_shape, &ask, &refused) == DW_OK &&
+        dw_mishap_foresee(&ask, &arena, &reply, &refused) == DW_OK)
+        take_fate(tale->stopped_ms, &reply.fates[0], out);
+    return DW_OK;
+}
+
+/* What the cold room is set to, for when it is mended. */
+static dw_status set_air(dw_call *call, const dw_stack *stack, double *air_c)
+{
+    dw_cold_room room = {.air_c = COLD_USUAL_C};
+    if (stack->cold_room_id != 0)
+        DW_TRY(dw_row_get(call, "cold_room", &dw_cold_room_noun,
+                          stack->cold_room_id, "cold_room_id", &room));
+    *air_c = room.air_c;
+    return DW_OK;
 }
 
 static dw_status fill_fate(desk *d, const dw_stack *stack, fate *out)
@@ -239,19 +257,20 @@ static dw_status fill_fate(desk *d, const dw_stack *stack, fate *out)
         return DW_OK;
     dw_batch_row batch;
     dw_product product;
-    dw_stack_life life;
-    dw_stack_story story;
-    bool has;
+    dw_stack_tale tale;
+    double cold_c;
     DW_TRY(dw_row_get(d->call, "batch", &dw_batch_noun, stack->batch_id,
                       "batch_id", &batch));
     DW_TRY(dw_row_get(d->call, "product", &dw_product_noun, stack->product_id,
                       "product_id", &product));
-    DW_TRY(dw_stack_story_of(&d->lives, stack, &batch, &product, &life, &story,
-                             &has, &out->no_life));
-    if (!has)
+    DW_TRY(dw_stack_tale_of(&d->lives, stack, &batch, &product, &tale));
+    out->no_life = tale.none;
+    if (!tale.has_life)
         return DW_OK;
+    DW_TRY(set_air(d->call, stack, &cold_c));
     out->no_life = DW_NO_LIFE_ANSWER;
-    out->has_no_life = !foresee(d, &life, &story, batch.stopped_ms, out);
+    DW_TRY(foresee(d, &tale, cold_c, out));
+    out->has_no_life = !out->has_verdict;
     return DW_OK;
 }
 

@@ -284,6 +284,24 @@ TEST(an_open_stack_is_foreseen_closed_when_it_is_due, LIMIT,
     business_stop(&b);
 }
 
+TEST(a_room_that_was_read_warm_is_foreseen_warm_from_now_on, LIMIT,
+     "what was read stays read; mended soon is better than mended late")
+{
+    business b;
+    start_with_one(&b);
+    business_wait(&b, 12 * 60);
+    business_do(&b, "reading.save", "{'kind':'cold_c','celsius':12}");
+    business_do(&b, "cold.foresee",
+                "{'mishap':{'kind':'warm_room','hours':1,'air_c':12}}");
+    CHECK(json_is_null(business_at(&b, "fates.0.no_life")));
+    double soon = business_number(&b, "fates.0.after.end.at_ms");
+    business_do(&b, "cold.foresee",
+                "{'mishap':{'kind':'warm_room','hours':6,'air_c':12}}");
+    double late = business_number(&b, "fates.0.after.end.at_ms");
+    CHECK(late < soon - 3600000.0);
+    business_stop(&b);
+}
+
 TEST(of_a_stack_without_a_model_nothing_is_foreseen, LIMIT,
      "where the model must not answer it says so")
 {

@@ -148,10 +148,11 @@ function Keep({ what, units }) {
     const said = writeQuantity(what.warm_c, "temperature", units);
     async function keep() {
         try {
-            await write("reading.save", { batch_id: 0, kind: "cold_c",
-                celsius: what.warm_c });
+            const reply = await write("reading.save", { batch_id: 0,
+                kind: "cold_c", celsius: what.warm_c });
             setKept(true);
-            toast(t("The cold room's reading of {celsius} is kept.",
+            toast(reply.message ?? t("The cold room's reading of {celsius} " +
+                "is kept.",
                 { celsius: said }));
         } catch (refusal) {
             toast(refusal.message);
