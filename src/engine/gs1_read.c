@@ -23,7 +23,8 @@ static dw_status not_read(const reading *r)
 
 static const char *cut(dw_arena *arena, const char *from, size_t bytes)
 {
-    return dw_arena_print(arena, "%.*s", (int)bytes, from);
+    char *text = dw_arena_take(arena, bytes + 1);
+    return text ? memcpy(text, from, bytes) : NULL;
 }
 
 /* "(01)value": to the next bracket that opens a known identifier. */

@@ -32,16 +32,32 @@ static dw_status add(writing *w, const char *identifier, const char *field,
     return DW_OK;
 }
 
+static size_t digits_of(int64_t value)
+{
+    size_t count = 1;
+    for (; value >= 10; value /= 10)
+        count++;
+    return count;
+}
+
+/* The last `width` digits of a whole number. */
+static const char *digits(writing *w, int64_t value, size_t width)
+{
+    char *text = dw_arena_take(w->arena, width + 1);
+    for (size_t i = width; text && i > 0; i--, value /= 10)
+        text[i - 1] = (char)('0' + value % 10);
+    return text;
+}
+
 static dw_status add_gtin(writing *w, const char *gtin)
 {
     size_t n = strlen(gtin);
     if (n != 8 && (n < 12 || n > 14))
         return dw_fail_says(w->err, DW_E_SYNTAX, "gtin", gtin,
                             "has 8, 12, 13 or 14 digits");
-    return add(w, "01", "gtin",
-               dw_arena_print(w->arena, "%.*s%s", (int)(14 - n),
-                              "00000000000000", gtin),
-               0);
+    char padded[] = "00000000000000";
+    memcpy(padded + 14 - n, gtin, n);
+    return add(w, "01", "gtin", dw_arena_text(w->arena, padded), 0);
 }
 
 static dw_status add_day(writing *w, const char *identifier, const char *field,
@@ -56,10 +72,8 @@ static dw_status add_day(writing *w, const char *identifier, const char *field,
         return dw_fail_range(w->err, field, (double)day,
                              (double)dw_day_from_date(2000, 1, 1),
                              (double)dw_day_from_date(2099, 12, 31));
-    return add(
-        w, identifier, field,
-        dw_arena_print(w->arena, "%02d%02d%02d", (int)(year % 100), month, d),
-        day);
+    return add(w, identifier, field,
+               digits(w, year % 100 * 10000 + month * 100 + d, 6), day);
 }
 
 /* Six digits with as many decimals as there is room for, three at most. */
@@ -74,8 +88,7 @@ static dw_status add_weight(writing *w, double net_kg)
     }
     if (scaled < 1 || scaled > 999999)
         return dw_fail_range(w->err, "net_kg", net_kg, 0.001, 999999);
-    return add(w, codes[decimals], "net_kg",
-               dw_arena_print(w->arena, "%06.0f", scaled), 0);
+    return add(w, codes[decimals], "net_kg", digits(w, (int64_t)scaled, 6), 0);
 }
 
 static dw_status add_all(writing *w, const dw_gs1_write_request *r)
@@ -93,8 +106,8 @@ static dw_status add_all(writing *w, const dw_gs1_write_request *r)
     if (r->serial)
         DW_TRY(add(w, "21", "serial", r->serial, 0));
     if (r->has_count)
-        DW_TRY(add(w, "30", "count",
-                   dw_arena_print(w->arena, "%d", (int)r->count), 0));
+        DW_TRY(
+            add(w, "30", "count", digits(w, r->count, digits_of(r->count)), 0));
     return DW_OK;
 }
 
@@ -103,9 +116,14 @@ static const char *joined(writing *w, const char *before, const char *mark,
                           const char *code, const char *between,
                           const char *value)
 {
-    return before ? dw_arena_print(w->arena, "%s%s%s%s%s", before, mark, code,
-                                   between, value)
-                  : NULL;
+    const char *const parts[] = {before, mark, code, between, value};
+    size_t bytes = 1;
+    for (size_t i = 0; before && i < DW_COUNT(parts); i++)
+        bytes += strlen(parts[i]);
+    char *text = before ? dw_arena_take(w->arena, bytes) : NULL;
+    for (size_t i = 0; text && i < DW_COUNT(parts); i++)
+        strcat(text, parts[i]);
+    return text;
 }
 
 /* A byte as it stands in an address. */
