@@ -34,6 +34,8 @@ extern const dw_op dw_ops_taught[];
 extern const size_t dw_ops_taught_count;
 extern const dw_op dw_ops_cup[];
 extern const size_t dw_ops_cup_count;
+extern const dw_op dw_ops_moisture[];
+extern const size_t dw_ops_moisture_count;
 extern const dw_op dw_ops_plan[];
 extern const size_t dw_ops_plan_count;
 extern const dw_op dw_ops_quality[];
@@ -111,6 +113,7 @@ static const table tables[] = {
     {dw_ops_cup, &dw_ops_cup_count},
     {dw_ops_life, &dw_ops_life_count},
     {dw_ops_mishap, &dw_ops_mishap_count},
+    {dw_ops_moisture, &dw_ops_moisture_count},
     {dw_ops_plan, &dw_ops_plan_count},
     {dw_ops_program, &dw_ops_program_count},
     {dw_ops_quality, &dw_ops_quality_count},
