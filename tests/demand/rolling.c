@@ -1,6 +1,7 @@
 #include "rolling.h"
 
 #include "dw_test.h"
+#include "scores.h"
 
 #include <stdlib.h>
 
@@ -58,6 +59,24 @@ static bool counts(const made_business *b, int series, int day,
     return forecast->wanted.mean > 0 && !hidden;
 }
 
+enum { MEMBERS = 8 };
+
+/* What a shop without a forecast goes by: the last same weekdays. */
+static void score_weekdays(const made_business *b, int series, int origin,
+                           int ahead, double scale, rolled *sum)
+{
+    double members[MEMBERS], least = INFINITY, most = 0;
+    double came = (double)b->wanted[series][origin + ahead];
+    for (int i = 0; i < MEMBERS; i++) {
+        members[i] = (double)b->sold[series][origin + ahead % 7 - 7 * (i + 1)];
+        least = fmin(least, members[i]);
+        most = fmax(most, members[i]);
+    }
+    sum->crps_naive += score_members(members, MEMBERS, came) / scale;
+    sum->band_naive += score_interval(least, most, 0.2, came) / scale;
+    sum->service_naive += score_pinball(0.9, most, came) / scale;
+}
+
 static void score(const made_business *b, int series, int origin, int ahead,
                   const dw_forecast_day *forecast, double given, rolled *sum)
 {
@@ -74,6 +93,12 @@ static void score(const made_business *b, int series, int origin, int ahead,
     sum->in_80 += dw_spread_covers(&forecast->wanted, 0.8, came);
     sum->in_95 += dw_spread_covers(&forecast->wanted, 0.95, came);
     sum->crps += dw_spread_crps(&forecast->wanted, came) / scale;
+    sum->band += score_interval((double)forecast->low_80,
+                                (double)forecast->high_80, 0.2, (double)came) /
+                 scale;
+    sum->service +=
+        score_pinball(0.9, (double)forecast->high_80, (double)came) / scale;
+    score_weekdays(b, series, origin, ahead, scale, sum);
 }
 
 void rolling_origin(const made_business *b, int weeks, const double *given,
@@ -108,6 +133,11 @@ void rolling_origin(const made_business *b, int weeks, const double *given,
     out->in_80 /= n;
     out->in_95 /= n;
     out->crps /= n;
+    out->crps_naive /= n;
+    out->band /= n;
+    out->band_naive /= n;
+    out->service /= n;
+    out->service_naive /= n;
     free(block);
     for (int i = 0; i < b->series; i++)
         free(series[i].history);

@@ -14,7 +14,11 @@ typedef struct rolled {
     double scaled, scaled_naive; /* mean absolute scaled errors */
     double scaled_given;         /* of forecasts somebody else made */
     double in_80, in_95;         /* coverage, shares */
-    double crps;                 /* mean over the scale */
+    double crps, crps_naive; /* ranked probability score over the scale; of the
+                                last eight same weekdays as equally likely */
+    double band, band_naive; /* interval score of the 80 % band over the scale,
+                                and of the least and most of these eight */
+    double service, service_naive; /* pinball loss at 90 % over the scale */
 } rolled;
 
 /* `given`: somebody else's means, [week][series][day after the origin]; NULL:

@@ -1,6 +1,8 @@
 #include "rolling.h"
 
+#include "dw_csv.h"
 #include "dw_test.h"
+#include "scores.h"
 
 #include <stdlib.h>
 
@@ -43,7 +45,52 @@ TEST(a_forecast_errs_less_than_the_same_weekday_of_last_week, LIMIT,
         make(&b, which, first_seed());
         rolling_origin(&b, 8, NULL, &r);
         CHECK(r.scaled < r.scaled_naive);
+        CHECK(r.crps < r.crps_naive);
+        CHECK(r.band < r.band_naive);
+        CHECK(r.service < r.service_naive);
     }
+}
+
+TEST(scores_are_those_of_their_closed_forms, PUBLISHED,
+     "tests/data/forecast_score_vectors.csv, checked against quadrature")
+{
+    FILE *file = fopen(dw_test_data("forecast_score_vectors.csv"), "r");
+    dw_csv row;
+    int rows = 0;
+    NEED(file && dw_csv_row(file, &row));
+    while (dw_csv_row(file, &row)) {
+        double p2 = atof(row.cells[2]), y = atof(row.cells[3]), members[8];
+        char *at = row.cells[1];
+        size_t n = 0;
+        for (char *end; n < 8; at = end + (*end != '\0')) {
+            members[n] = strtod(at, &end);
+            if (end == at)
+                break;
+            n++;
+        }
+        const char *name = row.cells[0];
+        double got =
+            strcmp(name, "normal") == 0    ? score_normal(members[0], p2, y)
+            : strcmp(name, "pinball") == 0 ? score_pinball(members[0], p2, y)
+            : strcmp(name, "interval_score_alpha") == 0
+                ? score_interval(members[0], members[1], p2, y)
+                : score_members(members, n, y);
+        if (strcmp(name, "poisson") == 0)
+            continue; /* of the engine: tests/engine/test_spread.c */
+        NEAR(got, atof(row.cells[4]), 1e-8);
+        rows++;
+    }
+    fclose(file);
+    SAME(rows, 15);
+}
+
+TEST(the_score_of_many_balls_is_that_of_a_normal, LIMIT,
+     "a Poisson of mean 10000 against a normal of standard deviation 100")
+{
+    const dw_spread many = {10000, DW_SPREAD_SIZE_MOST};
+    for (int64_t came = 9700; came <= 10300; came += 150)
+        NEAR(dw_spread_crps(&many, came),
+             score_normal(10000, 100, (double)came), 0.4);
 }
 
 /* ---- long ---------------------------------------------------------------- */
