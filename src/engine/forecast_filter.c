@@ -18,6 +18,7 @@ static const double EFFECT_A_YEAR = 0.01; /* variance an event's effect gains */
 static const double STEP_MOST = 3.5;      /* sd that one day may move */
 static const double SLACK = 0.5, ALARM = 5; /* of the shift monitor */
 static const double SHIFT_VARIANCE = 0.06;  /* believed possible on an alarm */
+static const double SHIFT_SQUARE = 0.12;    /* mean, of shifts to come */
 static const double UNBELIEVED = 1e-4;      /* chance of a day without a sale */
 static const int64_t ZEROS_BELIEVED = 14;
 
@@ -125,7 +126,7 @@ dw_forecast__pace dw_forecast__ahead(const dw_forecast__line *line,
     dw_forecast__pace pace = line->pace;
     if (state->days > 0)
         pace.level +=
-            SHIFT_VARIANCE * (double)state->shifts / (double)state->days;
+            SHIFT_SQUARE * (double)state->shifts / (double)state->days;
     return pace;
 }
 

@@ -9,10 +9,11 @@ enum { LEVELS = 6, SLOPES = 3, WEEKDAYS = 3, HISTORY_USED = 800 };
 /* Variances of a log a day. */
 static const double level_paces[LEVELS] = {1e-5, 5e-5, 2e-4, 8e-4, 3e-3, 1e-2};
 static const double slope_paces[SLOPES] = {1e-9, 3e-7, 3e-6};
-static const double weekday_paces[WEEKDAYS] = {3e-6, 3e-5, 2e-4};
+static const double weekday_paces[WEEKDAYS] = {3e-7, 6e-6, 1e-4};
 
+static const double FASTER = 3;          /* a faster pace must gain so much */
 static const double CLIP = 9;            /* squared surprises count so far */
-static const double CLIPPED = 0.95;      /* the mean of them when all is well */
+static const double CLIPPED = 0.96;      /* the mean of them when all is well */
 static const double SIZE_GUESS = 15;     /* of a shop that is not known yet, */
 static const double SIZE_GUESS_DAYS = 8; /* which weighs as much */
 static const double TAIL = 8;            /* of Student's t */
@@ -108,7 +109,7 @@ static double turn(dw_forecast__line *line, size_t to, double *pace,
         for (int i = from + step; i >= 0 && i < count; i += step) {
             *pace = list[i];
             double found = surprise(line, to);
-            if (found >= best)
+            if (found + (step > 0 ? FASTER : 0) >= best)
                 break;
             best = found;
             at = i;
@@ -121,7 +122,7 @@ void dw_forecast__fit(dw_forecast__line *line, size_t to)
 {
     dw_forecast__pace *pace = &line->pace;
     *pace = (dw_forecast__pace){level_paces[2], slope_paces[1],
-                                weekday_paces[1], SIZE_GUESS};
+                                weekday_paces[0], SIZE_GUESS};
     go_over(line, to);
     pace->size = fit_size(line, to);
     if (line->known < 42)
