@@ -56,7 +56,7 @@ static dw_status add_gtin(writing *w, const char *gtin)
         return dw_fail_says(w->err, DW_E_SYNTAX, "gtin", gtin,
                             "has 8, 12, 13 or 14 digits");
     char padded[] = "00000000000000";
-    memcpy(padded + 14 - n, gtin, n);
+    memcpy(padded + 14 - n, gtin, n + 1);
     return add(w, "01", "gtin", dw_arena_text(w->arena, padded), 0);
 }
 
@@ -73,7 +73,8 @@ static dw_status add_day(writing *w, const char *identifier, const char *field,
                              (double)dw_day_from_date(2000, 1, 1),
                              (double)dw_day_from_date(2099, 12, 31));
     return add(w, identifier, field,
-               digits(w, year % 100 * 10000 + month * 100 + d, 6), day);
+               digits(w, (int64_t)(year % 100 * 10000L + month * 100L + d), 6),
+               day);
 }
 
 /* Six digits with as many decimals as there is room for, three at most. */
@@ -121,8 +122,12 @@ static const char *joined(writing *w, const char *before, const char *mark,
     for (size_t i = 0; before && i < DW_COUNT(parts); i++)
         bytes += strlen(parts[i]);
     char *text = before ? dw_arena_take(w->arena, bytes) : NULL;
-    for (size_t i = 0; text && i < DW_COUNT(parts); i++)
-        strcat(text, parts[i]);
+    size_t used = 0;
+    for (size_t i = 0; text && i < DW_COUNT(parts); i++) {
+        size_t length = strlen(parts[i]);
+        memcpy(text + used, parts[i], length);
+        used += length;
+    }
     return text;
 }
 
