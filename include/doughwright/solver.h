@@ -26,10 +26,11 @@ typedef struct dw_program {
 } dw_program;
 
 typedef struct dw_solved {
-    bool found;   /* x is within all limits */
-    double cost;  /* of x */
-    double bound; /* no x costs less */
-    double *x;    /* the caller's, `columns` long; untouched unless found */
+    bool found;     /* x is within all limits */
+    double cost;    /* of x */
+    double bound;   /* no x costs less */
+    double seconds; /* of the clock that it took */
+    double *x;      /* the caller's, `columns` long; untouched unless found */
 } dw_solved;
 
 typedef struct dw_solver {

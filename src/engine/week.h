@@ -58,7 +58,7 @@ typedef struct dw_week__formula {
 
 /* A way to make so much dough of a formula on one day. */
 typedef struct dw_week__cover {
-    signed char count[DW_WEEK__OPTIONS];
+    short count[DW_WEEK__OPTIONS];
     double cost, spare_kg, kg; /* kg: room */
     int batches;
     double minutes[DW_WEEK_MIXERS];

@@ -1,11 +1,11 @@
-/* Chance in the model, closer: over days s + 1 .. u a product is lost on the day
- * its balls run out, whichever of them that is,
- *     lost over them   >= E max(0, max over j of D(s+1..j) - (U(j) - M(s)))  (12)
- *     thrown over them >= E max(0, max over j of (E(j) - M(s)) - D(s+1..j))  (13)
- * for both sides are convex in R(s). They are tighter than (9) and (10), but have
- * no short form: where the model stands, the line that touches (12) has the slope
- * P(j is the last day on which something was lost) for each U(j). Such lines are
- * added wherever what the solver says lies below them. */
+/* Chance in the model, closer: over days s + 1 .. u a product is lost on the
+ * day its balls run out, whichever of them that is, lost over them   >= E
+ * max(0, max over j of D(s+1..j) - (U(j) - M(s)))  (12) thrown over them >= E
+ * max(0, max over j of (E(j) - M(s)) - D(s+1..j))  (13) for both sides are
+ * convex in R(s). They are tighter than (9) and (10), but have no short form:
+ * where the model stands, the line that touches (12) has the slope P(j is the
+ * last day on which something was lost) for each U(j). Such lines are added
+ * wherever what the solver says lies below them. */
 #include "engine/week_model.h"
 
 #include <string.h>
@@ -13,11 +13,11 @@
 enum { DAYS = 6 }; /* of a window */
 
 typedef struct window {
-    int product, s, days;   /* s + 1 .. s + days */
-    double at[DAYS];        /* what the model says of U(j) - M(s) or E(j) - M(s) */
-    int point[DAYS];        /* the same in whole balls: where the line touches */
-    double mean;            /* E max(...) there */
-    double last[DAYS];      /* P(j is the last day of loss) */
+    int product, s, days; /* s + 1 .. s + days */
+    double at[DAYS];   /* what the model says of U(j) - M(s) or E(j) - M(s) */
+    int point[DAYS];   /* the same in whole balls: where the line touches */
+    double mean;       /* E max(...) there */
+    double last[DAYS]; /* P(j is the last day of loss) */
 } window;
 
 /* A step of the balls there, or of those that are still wanted before the next
@@ -167,8 +167,7 @@ static double there(const dw_week__model *m, const double *x, int i, int s,
 }
 
 /* Take the window's place; whole balls that do not fall. */
-static void stand(const dw_week__model *m, const double *x, int back,
-                  window *w)
+static void stand(const dw_week__model *m, const double *x, int back, window *w)
 {
     for (int j = 0; j < w->days; j++) {
         w->at[j] = there(m, x, w->product, w->s, w->s + 1 + j - back);

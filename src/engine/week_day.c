@@ -16,7 +16,7 @@ typedef struct cook {
     int balls;
     double batch_cost; /* of each: start and labour */
     double most_kg;    /* of the roomiest option */
-    signed char count[DW_WEEK__OPTIONS];
+    short count[DW_WEEK__OPTIONS];
     const dw_week__plan *plan;
     int unsplit; /* fewer batches would hold the dough, but not the balls */
     dw_week__menu *menu;

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #define NEVER_MORE DW_SOLVER_INFINITE
+#define LOOSE_BALLS 3.0
 
 /* ---- writing ------------------------------------------------------------- */
 
@@ -29,6 +30,11 @@ void dw_week__entry(dw_week__model *m, int column, double value)
     int32_t *end = &p->row_start[p->rows + 1];
     if (column < 0 || value == 0)
         return;
+    for (int32_t k = p->row_start[p->rows]; k < *end; k++)
+        if (p->column[k] == column) {
+            p->value[k] += value;
+            return;
+        }
     if (*end == DW_WEEK__ENTRIES_MOST) {
         m->full = true;
         return;
@@ -330,16 +336,17 @@ static bool open_model(const dw_week__problem *p, dw_arena *arena,
     g->low = DW_NEW_ARRAY(arena, double, DW_WEEK__COLUMNS_MOST);
     g->high = DW_NEW_ARRAY(arena, double, DW_WEEK__COLUMNS_MOST);
     g->whole = DW_NEW_ARRAY(arena, bool, DW_WEEK__COLUMNS_MOST);
+    m->none_whole = DW_NEW_ARRAY(arena, bool, DW_WEEK__COLUMNS_MOST);
     g->row_low = DW_NEW_ARRAY(arena, double, DW_WEEK__ROWS_MOST);
     g->row_high = DW_NEW_ARRAY(arena, double, DW_WEEK__ROWS_MOST);
     g->row_start = DW_NEW_ARRAY(arena, int32_t, DW_WEEK__ROWS_MOST + 1);
     g->column = DW_NEW_ARRAY(arena, int32_t, DW_WEEK__ENTRIES_MOST);
     g->value = DW_NEW_ARRAY(arena, double, DW_WEEK__ENTRIES_MOST);
-    m->scratch = DW_NEW_ARRAY(arena, double, 2 * DW_WEEK__SUPPORT);
-    m->scratch_too = DW_NEW_ARRAY(arena, double, 2 * DW_WEEK__SUPPORT);
-    if (!m->at || !g->cost || !g->low || !g->high || !g->whole || !g->row_low ||
-        !g->row_high || !g->row_start || !g->column || !g->value ||
-        !m->scratch || !m->scratch_too)
+    m->scratch = DW_NEW_ARRAY(arena, double, (size_t)2 * DW_WEEK__SUPPORT);
+    m->scratch_too = DW_NEW_ARRAY(arena, double, (size_t)2 * DW_WEEK__SUPPORT);
+    if (!m->at || !g->cost || !g->low || !g->high || !g->whole ||
+        !m->none_whole || !g->row_low || !g->row_high || !g->row_start ||
+        !g->column || !g->value || !m->scratch || !m->scratch_too)
         return false;
     memset(m->at, 0xff, sizeof *m->at); /* -1 everywhere */
     return true;
@@ -364,8 +371,10 @@ static void write_model(dw_week__model *m)
         tie_wanted(m, i);
         tie_made(m, i);
         tie_left(m, i);
-        dw_week__risk(m, i);
     }
+    m->first_risk = m->program.rows;
+    for (int i = 0; i < p->products_count; i++)
+        dw_week__risk(m, i);
 }
 
 static void begin_from(const dw_week__model *m, const dw_week__plan *plan,
@@ -413,6 +422,66 @@ static bool watching(void *watcher, double cost, double bound)
     return !watch || watch->go_on(watch->owner, cost, bound);
 }
 
+static double row_at(const dw_program *p, size_t row, const double *x)
+{
+    double sum = 0;
+    for (int32_t k = p->row_start[row]; k < p->row_start[row + 1]; k++)
+        sum += p->value[k] * x[p->column[k]];
+    return sum;
+}
+
+/* Rows of chance, up to row `end`, that are far from what x says are left out:
+ * a program without them is solved sooner, and its bound is a bound as well. */
+static void forget_loose(dw_week__model *m, const double *x, size_t end)
+{
+    dw_program *p = &m->program;
+    size_t kept = m->first_risk;
+    int32_t at = p->row_start[kept];
+    for (size_t row = m->first_risk; row < p->rows; row++) {
+        int32_t from = p->row_start[row], count = p->row_start[row + 1] - from;
+        if (row < end && row_at(p, row, x) > p->row_low[row] + LOOSE_BALLS)
+            continue;
+        memmove(p->column + at, p->column + from,
+                sizeof *p->column * (size_t)count);
+        memmove(p->value + at, p->value + from,
+                sizeof *p->value * (size_t)count);
+        p->row_low[kept] = p->row_low[row];
+        p->row_high[kept] = p->row_high[row];
+        p->row_start[kept] = at;
+        at += count;
+        kept++;
+    }
+    p->row_start[kept] = p->row_start[kept + 1] = at;
+    p->rows = kept;
+}
+
+/* Without whole numbers, rows (12) and (13) are added where they are broken,
+ * again and again; the bound rises. */
+static void close_in(dw_week__model *m, const dw_solver *solver,
+                     const dw_week_watch *watch, double least_cost,
+                     dw_solved *solved, double *bound)
+{
+    enum { ROUNDS = 14, SHARE = 2 }; /* of the time: half at most */
+    dw_program *p = &m->program;
+    double seconds = p->seconds, end = seconds - seconds / SHARE;
+    bool *whole = p->whole;
+    p->whole = m->none_whole;
+    p->start = NULL;
+    for (int round = 0; round < ROUNDS && p->seconds > end; round++) {
+        solver->solve(solver->owner, p, watching, (void *)(uintptr_t)watch,
+                      solved);
+        p->seconds -= solved->seconds;
+        if (!solved->found)
+            break;
+        *bound = solved->bound > *bound ? solved->bound : *bound;
+        size_t rows = p->rows;
+        if (dw_week__cut(m, solved->x, least_cost) == 0)
+            break;
+        forget_loose(m, solved->x, rows);
+    }
+    p->whole = whole;
+}
+
 dw_status dw_week__solve(const dw_week__problem *p, const dw_week__room *room,
                          const dw_solver *solver, const dw_week_watch *watch,
                          dw_arena *arena, dw_week__plan *plan,
@@ -420,7 +489,7 @@ dw_status dw_week__solve(const dw_week__problem *p, const dw_week__room *room,
 {
     dw_arena mark = *arena;
     dw_week__model m;
-    dw_solved solved = {.found = false};
+    dw_solved solved = {.found = false, .bound = -DW_SOLVER_INFINITE};
     if (!open_model(p, arena, &m))
         return DW_E_ROOM;
     write_model(&m);
@@ -430,13 +499,16 @@ dw_status dw_week__solve(const dw_week__problem *p, const dw_week__room *room,
     if (m.full || !start || !solved.x || !other)
         return DW_E_ROOM;
     begin_from(&m, plan, start);
-    m.program.start = start;
     m.program.seconds = p->ask->seconds;
     m.program.gap = p->ask->gap_percent / 100;
+    double bound = -DW_SOLVER_INFINITE;
+    close_in(&m, solver, watch, plan->cost * 1e-5, &solved, &bound);
+    m.program.start = start;
     solver->solve(solver->owner, &m.program, watching, (void *)(uintptr_t)watch,
                   &solved);
-    if (solved.bound + m.constant > *bound_cost)
-        *bound_cost = solved.bound + m.constant;
+    bound = solved.bound > bound ? solved.bound : bound;
+    if (bound + m.constant > *bound_cost)
+        *bound_cost = bound + m.constant;
     if (solved.found) {
         *other = *plan;
         take_plan(&m, solved.x, other);

@@ -29,6 +29,8 @@ typedef struct dw_week__model {
     dw_week__columns *at;
     dw_program program;
     double constant;               /* cost that no plan can change */
+    size_t first_risk;             /* row; from there on all are of chance */
+    bool *none_whole;              /* for a program without whole numbers */
     bool full;                     /* something found no place */
     double *scratch, *scratch_too; /* chances of several days together */
 } dw_week__model;
@@ -41,5 +43,13 @@ void dw_week__row(dw_week__model *model, double low, double high);
 
 /* week_risk.c: what chance costs, (9) to (11). */
 void dw_week__risk(dw_week__model *model, int product);
+/* Entries of the row in hand: sign times what is left after day s, less or more
+ * what is made, so that all that is made up to day `to` counts; what is kept of
+ * it is handed back. */
+double dw_week__there(dw_week__model *model, int product, int s, int to,
+                      double sign);
+
+/* week_cut.c: rows (12) and (13) that x breaks by as much cost; how many. */
+int dw_week__cut(dw_week__model *model, const double *x, double least_cost);
 
 #endif

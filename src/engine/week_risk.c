@@ -32,9 +32,7 @@ static bool add_day(dw_week__model *m, const dw_week__chances *c, together *d)
     return true;
 }
 
-/* sign times (what is left after day s, less or more what is made, so that all
- * that is made up to day `to` counts); what is kept of it is handed back. */
-static double add_there(dw_week__model *m, int i, int s, int to, double sign)
+double dw_week__there(dw_week__model *m, int i, int s, int to, double sign)
 {
     const dw_week__product *one = &m->problem->products[i];
     double kept = s < 0 ? one->there : 0;
@@ -79,7 +77,8 @@ static void touch_lost(dw_week__model *m, const window *w, double z,
 {
     const dw_week__product *one = &m->problem->products[w->product];
     add_lost(m, w->product, w->s, w->u);
-    double kept = add_there(m, w->product, w->s, w->u - one->earliest, above);
+    double kept =
+        dw_week__there(m, w->product, w->s, w->u - one->earliest, above);
     dw_week__row(m, lost + above * (z - kept), DW_SOLVER_INFINITE);
 }
 
@@ -93,7 +92,7 @@ static void touch_thrown(dw_week__model *m, const window *w, double z,
         return;
     add_thrown(m, w->product, w->s, w->u);
     double kept =
-        add_there(m, w->product, w->s, w->u - one->latest, -(1 - above));
+        dw_week__there(m, w->product, w->s, w->u - one->latest, -(1 - above));
     dw_week__row(m, thrown - (1 - above) * (z - kept), DW_SOLVER_INFINITE);
 }
 

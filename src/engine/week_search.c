@@ -281,7 +281,7 @@ static bool trade_days(search *s, int i, int t, int balls)
 static bool better_spot(search *s, int i, int t)
 {
     enum { SMALL = 3 }; /* amounts that are worth a trade */
-    int list[8];
+    int list[8] = {0};
     int n = amounts_of(s, i, t, list);
     bool any = false;
     for (int k = 0; k < n && s->left > 0; k++) {

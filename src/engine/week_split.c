@@ -120,7 +120,7 @@ int dw_week__split_day(const dw_week__problem *p, const dw_week__plan *plan,
                        dw_week__split *split)
 {
     table a = {.problem = p, .formula = &p->formulas[formula], .split = split};
-    double kg = 0, aim[DW_WEEK__BATCHES];
+    double kg = 0, aim[DW_WEEK__BATCHES] = {0};
     memset(split, 0, sizeof *split);
     list_batches(cover, a.formula, split);
     heaviest_first(&a);

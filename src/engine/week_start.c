@@ -174,7 +174,7 @@ static void start_formula(const dw_week__problem *p, int f, const aims *aim,
                           dw_week__plan *plan)
 {
     desk d = {p, &p->formulas[f], aim, 0};
-    int next_of[DW_WEEK_DAYS], t;
+    int next_of[DW_WEEK_DAYS] = {0}, t;
     for (int o = 0; o < d.formula->options_count; o++)
         if (d.formula->options[o].most_kg > d.most_kg)
             d.most_kg = d.formula->options[o].most_kg;

@@ -118,8 +118,10 @@ static void solve(void *owner, const dw_program *program, going *go_on,
     int line;
     pid_t pid;
     dw_solve__answer answer;
+    int64_t began = clock_ms();
     (void)owner;
     solved->found = false;
+    solved->seconds = 0;
     solved->bound = -DW_SOLVER_INFINITE;
     if (!start(&line, &pid))
         return;
@@ -137,6 +139,7 @@ static void solve(void *owner, const dw_program *program, going *go_on,
     kill(pid, SIGKILL);
     while (waitpid(pid, NULL, 0) < 0)
         continue;
+    solved->seconds = (double)(clock_ms() - began) / 1000;
 }
 
 const dw_solver *dw_solve_apart(void)

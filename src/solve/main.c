@@ -129,11 +129,15 @@ int main(void)
     read_problem(&p);
     Cbc_Model *model = load(&p);
     Cbc_solve(model);
-    const double *x = Cbc_bestSolution(model);
+    bool linear = !memchr(p.whole, 1, p.ask.columns);
+    const double *x =
+        linear ? Cbc_getColSolution(model) : Cbc_bestSolution(model);
     bool impossible = Cbc_isProvenInfeasible(model) || Cbc_isAbandoned(model);
-    dw_solve__answer answer = {
-        DW_SOLVE_MARK, x && !impossible, Cbc_getObjValue(model),
-        impossible ? -DW_SOLVER_INFINITE : Cbc_getBestPossibleObjValue(model)};
+    double cost = Cbc_getObjValue(model);
+    double bound = linear ? cost : Cbc_getBestPossibleObjValue(model);
+    if (impossible || (linear && !Cbc_isProvenOptimal(model)))
+        bound = -DW_SOLVER_INFINITE;
+    dw_solve__answer answer = {DW_SOLVE_MARK, x && !impossible, cost, bound};
     bool sent =
         dw_solve__write(out, &answer, sizeof answer) &&
         (!answer.found || dw_solve__write(out, x, p.ask.columns * sizeof *x));

@@ -1,7 +1,7 @@
 #include "doughwright/week.h"
 
-#include "dw_csv.h"
 #include "dw_test.h"
+#include "week_cases.h"
 #include "week_replay.h"
 #include "week_shop.h"
 
@@ -24,110 +24,23 @@ static dw_week_request shop(unsigned long long seed, int64_t days)
     return week_shop(seed, days, 6, 2, 2, &arena);
 }
 
-/* One product of one formula in one mixer. */
-typedef struct single {
-    dw_week_request ask;
-    dw_week_mixer mixer;
-    dw_week_bowl bowl;
-    dw_week_formula formula;
-    dw_week_product product;
-    dw_week_wanted wanted[DW_WEEK_DAYS];
-    int64_t counts[DW_WEEK_DAYS];
-    double starts[DW_WEEK_DAYS], makes[DW_WEEK_DAYS], minutes[DW_WEEK_DAYS];
-} single;
-
-static void set_single(single *s, int64_t days)
-{
-    memset(s, 0, sizeof *s);
-    dw_shape_preset(&dw_week_request_shape, &s->ask);
-    s->mixer = (dw_week_mixer){"mixer", s->minutes, (size_t)days};
-    s->bowl = (dw_week_bowl){"mixer", 0, 1e5, 1};
-    s->formula = (dw_week_formula){.name = "dough",
-                                   .bowls = &s->bowl,
-                                   .bowls_count = 1,
-                                   .start_costs = s->starts,
-                                   .start_costs_count = (size_t)days};
-    s->product = (dw_week_product){.name = "ball",
-                                   .formula = "dough",
-                                   .ball_kg = 1,
-                                   .lost_cost = 1e5,
-                                   .wanted = s->wanted,
-                                   .wanted_count = (size_t)days};
-    s->product.latest_days = days - 1;
-    for (int64_t t = 0; t < days; t++) {
-        s->wanted[t] =
-            (dw_week_wanted){.counts = &s->counts[t], .counts_count = 1};
-        s->minutes[t] = 1;
-    }
-    s->ask.days = days;
-    s->ask.mixers = &s->mixer;
-    s->ask.formulas = &s->formula;
-    s->ask.products = &s->product;
-    s->ask.mixers_count = s->ask.formulas_count = s->ask.products_count = 1;
-}
-
-static int numbers(const char *text, double *list)
-{
-    int n = 0;
-    char *end;
-    for (double x = strtod(text, &end); end != text; x = strtod(text, &end)) {
-        list[n++] = x;
-        text = end;
-    }
-    return n;
-}
-
-/* demand,setup_cost,holding,optimal_cost,...: the case's name carries shelf
- * life and capacity. */
-static void set_case(single *s, const dw_csv *row)
-{
-    double demand[DW_WEEK_DAYS], starts[DW_WEEK_DAYS];
-    int days = numbers(row->cells[1], demand);
-    int given = numbers(row->cells[2], starts);
-    const char *life = strstr(row->cells[0], "shelf life ");
-    const char *capacity = strstr(row->cells[0], "C=");
-    set_single(s, days);
-    for (int t = 0; t < days; t++) {
-        s->counts[t] = (int64_t)demand[t];
-        s->starts[t] = starts[given == 1 ? 0 : t];
-    }
-    s->product.holding_cost = atof(row->cells[3]);
-    if (life)
-        s->product.latest_days = atoi(life + 11) - 1;
-    if (capacity)
-        s->bowl.most_kg = atof(capacity + 2);
-    if (strstr(row->cells[0], "purchase")) {
-        static const double costs[] = {3, 1, 4, 6, 6};
-        memcpy(s->makes, costs, sizeof costs);
-        s->product.make_costs = s->makes;
-        s->product.make_costs_count = 5;
-    }
-}
-
 TEST(lot_sizes_of_the_books_are_found_by_our_own_search, PUBLISHED,
      "Wagner and Whitin 1958 table 1: 864; Snyder and Shen 3.9: 1380; and "
      "recomputed by exact dynamic programs, tests/data/lot_sizing_cases.csv")
 {
-    FILE *file = fopen(dw_test_data("lot_sizing_cases.csv"), "r");
-    dw_csv row;
-    int cases = 0;
-    NEED(file);
-    dw_csv_row(file, &row);
-    while (dw_csv_row(file, &row)) {
-        single s;
+    static week_case cases[WEEK_CASES];
+    int n = week_cases(dw_test_data("lot_sizing_cases.csv"), cases);
+    SAME(n, WEEK_CASES);
+    for (int i = 0; i < n; i++) {
         dw_arena arena = fresh();
         dw_week_reply reply;
-        set_case(&s, &row);
-        NEED(dw_week_plan(&s.ask, NULL, NULL, &arena, NULL, &reply) == DW_OK);
-        double best = atof(row.cells[4]);
+        NEED(dw_week_plan(&cases[i].ask, NULL, NULL, &arena, NULL, &reply) ==
+             DW_OK);
         /* the tightest of them is left to the solver (tests/app) */
-        double within = strcmp(row.cells[0], "capacitated C=100") ? 0 : 0.01;
-        NEAR(reply.cost, best, best * within + 1e-6);
-        CHECK(reply.bound_cost <= best + 1e-6);
-        cases++;
+        double within = strcmp(cases[i].name, "capacitated C=100") ? 0 : 0.01;
+        NEAR(reply.cost, cases[i].best, cases[i].best * within + 1e-6);
+        CHECK(reply.bound_cost <= cases[i].best + 1e-6);
     }
-    fclose(file);
-    SAME(cases, 12);
 }
 
 /* ---- tiny instances, every plan looked at -------------------------------- */

@@ -1,11 +1,23 @@
 #include "week_shop.h"
 
-#include "dw_test.h"
-
 static const char *const names[] = {"a", "b", "c", "d", "e", "f",
                                     "g", "h", "i", "j", "k", "l"};
 static const double week[] = {0.8, 0.75, 0.85, 0.95, 1.35, 1.4, 0.9};
 static const double weights[] = {.22, .28, .34, .4, .5, .6, .3, .45};
+
+/* splitmix64 (Steele, Lea and Flood 2014): the benches draw the same shops. */
+static unsigned long long bits(unsigned long long *seed)
+{
+    unsigned long long z = *seed += 0x9e3779b97f4a7c15ULL;
+    z = (z ^ (z >> 30)) * 0xbf58476d1ce4e5b9ULL;
+    z = (z ^ (z >> 27)) * 0x94d049bb133111ebULL;
+    return z ^ (z >> 31);
+}
+
+static double between(unsigned long long *seed, double low, double high)
+{
+    return low + (high - low) * (double)(bits(seed) >> 11) * 0x1p-53;
+}
 
 static double *flat(dw_arena *arena, int64_t days, double value)
 {
@@ -41,8 +53,8 @@ static dw_week_product product(unsigned long long *seed, size_t i,
 {
     static const int64_t life[][2] = {{1, 3}, {1, 2}, {1, 4}, {1, 3}};
     static const double boxes[] = {6, 8, 12};
-    double mean = dw_test_between(seed, 20, 70), kg = weights[i % 8];
-    const int64_t *window = life[dw_test_bits(seed) % 4];
+    double mean = between(seed, 20, 70), kg = weights[i % 8];
+    const int64_t *window = life[bits(seed) % 4];
     dw_week_wanted *wanted = DW_NEW_ARRAY(arena, dw_week_wanted, (size_t)days);
     for (int64_t t = 0; t < days; t++)
         wanted[t] = (dw_week_wanted){.has_spread = true,
@@ -52,7 +64,7 @@ static dw_week_product product(unsigned long long *seed, size_t i,
                              .ball_kg = kg,
                              .earliest_days = window[0],
                              .latest_days = window[1],
-                             .per_box = boxes[dw_test_bits(seed) % 3],
+                             .per_box = boxes[bits(seed) % 3],
                              .lost_cost = 1000 * kg / .35,
                              .thrown_cost = 60 * kg / .35,
                              .holding_cost = 0.5,
@@ -93,7 +105,7 @@ dw_week_request week_shop(unsigned long long seed, int64_t days,
     r.products_count = r.stock_count = products;
     for (size_t m = 0; m < mixers; m++)
         r.mixers[m] = (dw_week_mixer){
-            names[m], flat(arena, days, dw_test_bits(&seed) % 2 ? 200 : 260),
+            names[m], flat(arena, days, bits(&seed) % 2 ? 200 : 260),
             (size_t)days};
     for (size_t f = 0; f < formulas; f++)
         r.formulas[f] = formula(names[f], r.mixers, mixers, arena);
