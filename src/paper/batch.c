@@ -14,7 +14,9 @@ typedef struct batch_sheet {
     bool close_known;
 } batch_sheet;
 
-static const dw_cell check = {DW_CELL_BOX, 16, DW_INK_BODY, NULL};
+enum { SIDE_WIDTH = 144, GUTTER = 12 };
+
+static const dw_cell check = {DW_CELL_BOX, 12, DW_INK_BODY, NULL};
 
 /* ---- weighing ------------------------------------------------------------ */
 
@@ -69,42 +71,65 @@ static const char *rounding(dw_sheet *sheet, const dw_batch_weighing *row)
     return dw_paper__print(sheet, "%s%s", off > 0 ? "+" : "−", text);
 }
 
-enum {
-    WEIGH_WIDTH = 142,
-    ROUNDING_WIDTH = 66,
-    SCALE_WIDTH = 84,
-    LOT_WIDTH = 64
-};
+/* As wide as their texts are, within bounds; the name gets the rest. */
+typedef struct weigh_widths {
+    double weigh, scale, rounding, lot;
+} weigh_widths;
 
-static void weighing_row(dw_sheet *sheet, const dw_card_weighing *one)
+static void widen(dw_sheet *sheet, dw_ink ink, const char *text, double most,
+                  double *width)
+{
+    double wide = text ? dw_sheet_text_width(sheet, ink, text) + 1 : 0;
+    *width = fmax(*width, fmin(wide, most));
+}
+
+static weigh_widths weigh_widths_of(dw_sheet *sheet, const dw_card *card)
+{
+    weigh_widths wide = {60, 40, 0, 44}; /* lots are written by hand, too */
+    widen(sheet, DW_INK_SMALL, dw_paper__word(sheet, DW_MSG("Rounding")), 60,
+          &wide.rounding);
+    for (size_t i = 0; i < card->weighings_count; i++) {
+        const dw_card_weighing *one = &card->weighings[i];
+        widen(sheet, DW_INK_AMOUNT, bags_and_rest(sheet, one), 126,
+              &wide.weigh);
+        widen(sheet, DW_INK_SMALL, one->scale, 76, &wide.scale);
+        widen(sheet, DW_INK_SMALL, rounding(sheet, &one->weighing), 60,
+              &wide.rounding);
+        widen(sheet, DW_INK_SMALL, one->lot, 60, &wide.lot);
+    }
+    return wide;
+}
+
+static void weighing_row(dw_sheet *sheet, const dw_card_weighing *one,
+                         const weigh_widths *wide)
 {
     const dw_cell cells[] = {
         check,
         {DW_CELL_TEXT, 0, DW_INK_BODY,
          dw_paper__capital(sheet, one->weighing.material)},
-        {DW_CELL_RIGHT, WEIGH_WIDTH, DW_INK_AMOUNT, bags_and_rest(sheet, one)},
-        {DW_CELL_RIGHT, ROUNDING_WIDTH, DW_INK_LABEL,
+        {DW_CELL_RIGHT, wide->weigh, DW_INK_AMOUNT, bags_and_rest(sheet, one)},
+        {DW_CELL_TEXT, wide->scale, DW_INK_SMALL, one->scale},
+        {DW_CELL_RIGHT, wide->rounding, DW_INK_SMALL,
          rounding(sheet, &one->weighing)},
-        {DW_CELL_TEXT, SCALE_WIDTH, DW_INK_BODY, one->scale},
-        {one->lot ? DW_CELL_TEXT : DW_CELL_BLANK, LOT_WIDTH, DW_INK_BODY,
+        {one->lot ? DW_CELL_TEXT : DW_CELL_BLANK, wide->lot, DW_INK_SMALL,
          one->lot},
     };
     dw_sheet_row(sheet, cells, DW_COUNT(cells));
 }
 
-static void weighing_head(dw_sheet *sheet)
+static void weighing_head(dw_sheet *sheet, const weigh_widths *wide)
 {
     const dw_cell cells[] = {
-        {DW_CELL_TEXT, 16, DW_INK_LABEL, NULL},
-        {DW_CELL_TEXT, 0, DW_INK_LABEL,
+        {DW_CELL_TEXT, 12, DW_INK_SMALL, NULL},
+        {DW_CELL_TEXT, 0, DW_INK_SMALL,
          dw_paper__word(sheet, DW_MSG("Ingredient"))},
-        {DW_CELL_RIGHT, WEIGH_WIDTH, DW_INK_LABEL,
+        {DW_CELL_RIGHT, wide->weigh, DW_INK_SMALL,
          dw_paper__word(sheet, DW_MSG("Weigh"))},
-        {DW_CELL_RIGHT, ROUNDING_WIDTH, DW_INK_LABEL,
-         dw_paper__word(sheet, DW_MSG("Rounding"))},
-        {DW_CELL_TEXT, SCALE_WIDTH, DW_INK_LABEL,
+        {DW_CELL_TEXT, wide->scale, DW_INK_SMALL,
          dw_paper__word(sheet, DW_MSG("Scale"))},
-        {DW_CELL_TEXT, LOT_WIDTH, DW_INK_LABEL,
+        {DW_CELL_RIGHT, wide->rounding, DW_INK_SMALL,
+         dw_paper__word(sheet, DW_MSG("Rounding"))},
+        {DW_CELL_TEXT, wide->lot, DW_INK_SMALL,
          dw_paper__word(sheet, DW_MSG("Lot"))},
     };
     dw_sheet_head_row(sheet, cells, DW_COUNT(cells));
@@ -122,7 +147,8 @@ static double finest_kg(const dw_card *card)
     return finest;
 }
 
-static void minors_row(dw_sheet *sheet, const dw_card *card)
+static void minors_row(dw_sheet *sheet, const dw_card *card,
+                       const weigh_widths *wide)
 {
     if (card->totals.minors_kg <= 0)
         return;
@@ -130,10 +156,10 @@ static void minors_row(dw_sheet *sheet, const dw_card *card)
         check,
         {DW_CELL_TEXT, 0, DW_INK_STRONG,
          dw_paper__word(sheet, DW_MSG("Minors together"))},
-        {DW_CELL_RIGHT, WEIGH_WIDTH, DW_INK_AMOUNT,
+        {DW_CELL_RIGHT, -1, DW_INK_AMOUNT,
          dw_paper__mass(sheet, card->totals.minors_kg, finest_kg(card))},
-        {DW_CELL_BLANK, ROUNDING_WIDTH + SCALE_WIDTH + LOT_WIDTH + 16,
-         DW_INK_LABEL, dw_paper__word(sheet, DW_MSG("before the bowl"))},
+        {DW_CELL_BLANK, wide->rounding + wide->scale + wide->lot + 12,
+         DW_INK_SMALL, dw_paper__word(sheet, DW_MSG("before the bowl"))},
     };
     dw_sheet_row(sheet, cells, DW_COUNT(cells));
 }
@@ -141,16 +167,16 @@ static void minors_row(dw_sheet *sheet, const dw_card *card)
 static void draw_weighings(dw_sheet *sheet, const dw_card *card)
 {
     const char *stage = NULL;
-    dw_sheet_heading(sheet, dw_paper__word(sheet, DW_MSG("Weigh")), 80);
-    weighing_head(sheet);
+    const weigh_widths wide = weigh_widths_of(sheet, card);
+    weighing_head(sheet, &wide);
     for (size_t i = 0; i < card->weighings_count; i++) {
         const dw_card_weighing *one = &card->weighings[i];
         if (!dw_text_is(one->stage, stage))
             dw_paper__stage(sheet, one->stage);
         stage = one->stage;
-        weighing_row(sheet, one);
+        weighing_row(sheet, one, &wide);
     }
-    minors_row(sheet, card);
+    minors_row(sheet, card, &wide);
 }
 
 /* ---- water and readings -------------------------------------------------- */
@@ -198,136 +224,103 @@ static const char *water_sentence(dw_sheet *sheet, const dw_card *card)
         values, DW_COUNT(values));
 }
 
-static bool all_read(const dw_card_water *water)
+/* What the sentence itself says is not said twice. */
+static bool said_by_sentence(const dw_note *note)
 {
-    return water->flour_read && water->room_read && water->tap_read;
+    return dw_text_is(note->code, "tap_too_cold");
 }
 
 static void draw_water(dw_sheet *sheet, const dw_card *card)
 {
     const dw_card_water *water = &card->water;
-    dw_sheet_heading(sheet, dw_paper__word(sheet, DW_MSG("Water and readings")),
-                     110);
-    dw_sheet_gap(sheet, 4);
+    dw_sheet_gap(sheet, sheet->air);
     dw_sheet_say(sheet, DW_INK_AMOUNT, water_sentence(sheet, card));
-    const dw_value values[] = {
-        DW_VALUE_TEXT("goal",
-                      dw_paper__temperature(sheet, card->batch.dough_goal_c)),
-        DW_VALUE_TEXT("flour",
-                      dw_paper__temperature(sheet, water->inputs.flour_c)),
-        DW_VALUE_TEXT("room",
-                      dw_paper__temperature(sheet, water->inputs.room_c)),
-        DW_VALUE_TEXT("tap", dw_paper__temperature(sheet, water->inputs.tap_c)),
-    };
-    dw_sheet_say(sheet, DW_INK_BODY,
-                 dw_paper__say(
-                     sheet,
-                     all_read(water)
-                         ? DW_MSG("For dough at {goal}, with flour at {flour}, "
-                                  "room {room} and tap {tap} as read.")
-                         : DW_MSG("For dough at {goal}, with flour at {flour}, "
-                                  "room {room} and tap {tap}, partly assumed: "
-                                  "read them and ask again if they differ."),
-                     values, DW_COUNT(values)));
     for (size_t i = 0; i < water->answer.warnings_count; i++)
-        dw_sheet_say(sheet, DW_INK_BODY, water->answer.warnings[i].message);
+        if (!said_by_sentence(&water->answer.warnings[i]))
+            dw_sheet_say(sheet, DW_INK_BODY, water->answer.warnings[i].message);
+    dw_sheet_gap(sheet, sheet->air);
+    dw_sheet_line(sheet, sheet->left, sheet->y, sheet->right, sheet->y, 0.8, 0);
 }
 
-/* Five places to write what is read. */
-static void draw_readings(dw_sheet *sheet)
+/* ---- the side: what is written down -------------------------------------- */
+
+static void side_heading(dw_sheet *sheet, const char *msgid)
 {
-    static const char *const names[] = {DW_MSG("Flour"), DW_MSG("Room"),
-                                        DW_MSG("Tap"), DW_MSG("Water poured"),
-                                        DW_MSG("Dough")};
-    const size_t columns = DW_COUNT(names);
-    double width = (sheet->right - sheet->left) / (double)columns;
-    dw_sheet_need(sheet, 46);
-    sheet->y += 4;
-    for (size_t i = 0; i < columns; i++) {
-        double x = sheet->left + width * (double)i;
-        const char *unit = dw_paper__degrees(sheet);
-        double unit_width = dw_sheet_text_width(sheet, DW_INK_LABEL, unit);
-        dw_sheet_text(sheet, x, sheet->y + 2, width - 8, DW_INK_LABEL,
-                      dw_paper__word(sheet, names[i]));
-        dw_sheet_text(sheet, x + width - 12 - unit_width, sheet->y + 24,
-                      unit_width + 2, DW_INK_LABEL, unit);
-        dw_sheet_line(sheet, x, sheet->y + 38, x + width - 16 - unit_width,
-                      sheet->y + 38, 0.8, 0.25);
-    }
-    sheet->y += 42;
+    dw_sheet_gap(sheet, sheet->air + 1);
+    dw_sheet_say(sheet, DW_INK_STRONG, dw_paper__word(sheet, msgid));
 }
 
-/* ---- the dough out of the bowl ------------------------------------------- */
-
-static const char *boxes_of(dw_sheet *sheet, const dw_card_cut *cut)
+/* A name and a line to write on, the unit behind it. */
+static void side_blank(dw_sheet *sheet, const char *name, const char *unit)
 {
-    const dw_value values[] = {
-        DW_VALUE_NUMBER("full", (double)(cut->boxes - (cut->in_part_box > 0))),
-        DW_VALUE_NUMBER("balls", (double)cut->balls_per_box),
-        DW_VALUE_NUMBER("rest", (double)cut->in_part_box),
-    };
-    if (cut->in_part_box == 0)
-        return dw_paper__say(sheet, DW_MSG("{full} of {balls}"), values,
-                             DW_COUNT(values));
-    return dw_paper__say(sheet, DW_MSG("{full} of {balls}, one of {rest}"),
-                         values, DW_COUNT(values));
-}
-
-static void draw_pieces(dw_sheet *sheet, const dw_card *card)
-{
-    const dw_cell head[] = {
-        {DW_CELL_TEXT, 0, DW_INK_LABEL, dw_paper__word(sheet, DW_MSG("Balls"))},
-        {DW_CELL_RIGHT, 76, DW_INK_LABEL,
-         dw_paper__word(sheet, DW_MSG("Each"))},
-        {DW_CELL_RIGHT, 60, DW_INK_LABEL,
-         dw_paper__word(sheet, DW_MSG("Planned"))},
-        {DW_CELL_TEXT, 66, DW_INK_LABEL, dw_paper__word(sheet, DW_MSG("Came"))},
-        {DW_CELL_TEXT, 112, DW_INK_LABEL,
-         dw_paper__word(sheet, DW_MSG("Boxes"))},
-        {DW_CELL_TEXT, 50, DW_INK_LABEL, dw_paper__word(sheet, DW_MSG("Used"))},
-    };
-    dw_sheet_heading(sheet, dw_paper__word(sheet, DW_MSG("Divide and box")),
-                     60);
-    dw_sheet_head_row(sheet, head, DW_COUNT(head));
-    for (size_t i = 0; i < card->pieces_count; i++) {
-        const dw_card_cut *cut = &card->pieces[i];
-        const dw_cell cells[] = {
-            {DW_CELL_TEXT, 0, DW_INK_BODY, cut->name},
-            {DW_CELL_RIGHT, 76, DW_INK_BODY,
-             dw_paper__mass(sheet, cut->piece.ball_kg, 0)},
-            {DW_CELL_RIGHT, 60, DW_INK_AMOUNT,
-             dw_paper__number(sheet, (double)cut->piece.balls_planned, 9)},
-            {DW_CELL_BLANK, 66, DW_INK_BODY, NULL},
-            {DW_CELL_TEXT, 112, DW_INK_BODY, boxes_of(sheet, cut)},
-            {DW_CELL_BLANK, 50, DW_INK_BODY, NULL},
-        };
-        dw_sheet_row(sheet, cells, DW_COUNT(cells));
-    }
-}
-
-/* Two blanks on one row: first and last box. */
-static void draw_box_times(dw_sheet *sheet)
-{
-    const dw_value minutes[] = {
-        DW_VALUE_NUMBER("minutes", sheet->shop.bench_minutes)};
     const dw_cell cells[] = {
-        {DW_CELL_TEXT, -1, DW_INK_BODY,
-         dw_paper__word(sheet, DW_MSG("Mixer stopped at"))},
-        {DW_CELL_BLANK, 0, DW_INK_BODY, NULL},
-        {DW_CELL_TEXT, -1, DW_INK_BODY,
-         dw_paper__word(sheet, DW_MSG("First box"))},
-        {DW_CELL_BLANK, 0, DW_INK_BODY, NULL},
-        {DW_CELL_TEXT, -1, DW_INK_BODY,
-         dw_paper__word(sheet, DW_MSG("Last box"))},
-        {DW_CELL_BLANK, 0, DW_INK_BODY, NULL},
+        {DW_CELL_TEXT, -1, DW_INK_SMALL, name},
+        {DW_CELL_BLANK, 0, DW_INK_SMALL, unit},
     };
-    dw_sheet_row(sheet, cells, DW_COUNT(cells));
-    dw_sheet_gap(sheet, 4);
-    dw_sheet_say(sheet, DW_INK_BODY,
-                 dw_paper__say(sheet,
-                               DW_MSG("The last box is in the cold room within "
-                                      "{minutes} minutes of the mixer's stop."),
-                               minutes, DW_COUNT(minutes)));
+    dw_sheet_plain_row(sheet, cells, DW_COUNT(cells));
+}
+
+static void side_who(dw_sheet *sheet, const char *msgid, const char *name)
+{
+    const dw_cell cells[] = {
+        {DW_CELL_TEXT, -1, DW_INK_SMALL, dw_paper__word(sheet, msgid)},
+        {name ? DW_CELL_TEXT : DW_CELL_BLANK, 0, DW_INK_BODY, name},
+    };
+    dw_sheet_plain_row(sheet, cells, DW_COUNT(cells));
+}
+
+static bool all_read(const dw_card_water *water)
+{
+    return water->flour_read && water->room_read && water->tap_read;
+}
+
+/* Five places to write what is read, each with what it is held against. */
+static void draw_readings(dw_sheet *sheet, const dw_card *card)
+{
+    const dw_card_water *water = &card->water;
+    const struct {
+        const char *name;
+        bool known;
+        double celsius;
+    } rows[] = {
+        {DW_MSG("Flour"), water->has_answer, water->inputs.flour_c},
+        {DW_MSG("Room"), water->has_answer, water->inputs.room_c},
+        {DW_MSG("Tap"), water->has_answer, water->inputs.tap_c},
+        {DW_MSG("Water poured"), water->has_answer, water->answer.liquid_c},
+        {DW_MSG("Dough"), true, card->batch.dough_goal_c},
+    };
+    side_heading(sheet, DW_MSG("Read"));
+    for (size_t i = 0; i < DW_COUNT(rows); i++) {
+        const char *name = dw_paper__word(sheet, rows[i].name);
+        side_blank(sheet,
+                   rows[i].known ? dw_paper__print(sheet, "%s (%s)", name,
+                                                   dw_paper__temperature(
+                                                       sheet, rows[i].celsius))
+                                 : name,
+                   dw_paper__degrees(sheet));
+    }
+    dw_sheet_gap(sheet, 2);
+    dw_sheet_say(
+        sheet, DW_INK_SMALL,
+        dw_paper__word(
+            sheet, all_read(water)
+                       ? DW_MSG("In brackets: what the water was worked out "
+                                "with, as read.")
+                       : DW_MSG("In brackets: what the water was worked out "
+                                "with, partly assumed. Read them and ask "
+                                "again if they differ.")));
+}
+
+static void draw_times(dw_sheet *sheet)
+{
+    side_heading(sheet, DW_MSG("Times"));
+    side_blank(sheet, dw_paper__word(sheet, DW_MSG("Mixer stopped at")), NULL);
+    side_blank(sheet, dw_paper__word(sheet, DW_MSG("First box")), NULL);
+    side_blank(sheet, dw_paper__word(sheet, DW_MSG("Last box")), NULL);
+    side_blank(sheet, dw_paper__word(sheet, DW_MSG("Stack closed at")), NULL);
+    side_blank(sheet, dw_paper__word(sheet, DW_MSG("Core then")),
+               dw_paper__degrees(sheet));
+    side_who(sheet, DW_MSG("Boxed by"), NULL);
 }
 
 static double balls_kg(const dw_card *card)
@@ -351,29 +344,121 @@ static void draw_balance(dw_sheet *sheet, const dw_card *card)
         DW_VALUE_TEXT("allowed", dw_paper__mass(sheet, dough * 0.01, 0)),
     };
     const char *unit = dw_paper__mass_unit(sheet);
-    const dw_cell cells[] = {
-        {DW_CELL_TEXT, -1, DW_INK_BODY, dw_paper__word(sheet, DW_MSG("Balls"))},
-        {DW_CELL_BLANK, 0, DW_INK_LABEL, unit},
-        {DW_CELL_TEXT, -1, DW_INK_BODY,
-         dw_paper__word(sheet, DW_MSG("+ scrap"))},
-        {DW_CELL_BLANK, 0, DW_INK_LABEL, unit},
-        {DW_CELL_TEXT, -1, DW_INK_BODY,
-         dw_paper__say(sheet, DW_MSG("+ bowl {residue}"), values,
-                       DW_COUNT(values))},
-        {DW_CELL_TEXT, -1, DW_INK_BODY, "="},
-        {DW_CELL_BLANK, 0, DW_INK_LABEL, unit},
-    };
-    dw_sheet_heading(sheet, dw_paper__word(sheet, DW_MSG("Does it add up?")),
-                     60);
-    dw_sheet_row(sheet, cells, DW_COUNT(cells));
-    dw_sheet_gap(sheet, 4);
+    side_heading(sheet, DW_MSG("Does it add up?"));
+    side_blank(sheet, dw_paper__word(sheet, DW_MSG("Balls")), unit);
+    side_blank(sheet, dw_paper__word(sheet, DW_MSG("+ scrap")), unit);
+    side_blank(sheet,
+               dw_paper__say(sheet, DW_MSG("+ bowl ({residue})"), values,
+                             DW_COUNT(values)),
+               unit);
+    side_blank(sheet, "=", unit);
+    dw_sheet_gap(sheet, 2);
     dw_sheet_say(
-        sheet, DW_INK_BODY,
+        sheet, DW_INK_SMALL,
         dw_paper__say(sheet,
                       DW_MSG("Weighed in: {dough}; the planned balls take "
                              "{balls}. More than {allowed} apart: something "
                              "was forgotten or doubled."),
                       values, DW_COUNT(values)));
+}
+
+/* "Ready  Wed 25 Nov  day 1", closer than the cells of a row stand. */
+static void side_date(dw_sheet *sheet, const char *word, const char *date,
+                      const char *day)
+{
+    const double small = 2.3, day_width = 27; /* on the date's baseline */
+    double date_width = dw_sheet_text_width(sheet, DW_INK_BODY, date);
+    double date_x = sheet->right - day_width - date_width;
+    double y = sheet->y + sheet->air * 0.6;
+    dw_sheet_text(sheet, sheet->left, y + small, date_x - sheet->left,
+                  DW_INK_SMALL, word);
+    dw_sheet_text(sheet, date_x, y, date_width + 1, DW_INK_BODY, date);
+    dw_sheet_text(sheet,
+                  sheet->right - dw_sheet_text_width(sheet, DW_INK_SMALL, day),
+                  y + small, day_width, DW_INK_SMALL, day);
+    sheet->y += 14 + sheet->air;
+}
+
+static void draw_dates(dw_sheet *sheet, const dw_card *card)
+{
+    const struct {
+        const char *word;
+        int64_t day;
+    } dates[] = {
+        {DW_MSG("Mixed"), card->batch.day},
+        {DW_MSG("Ready"), card->clock.ready_day},
+        {DW_MSG("Best"), card->clock.best_day},
+        {DW_MSG("Use first"), card->clock.use_first_day},
+        {DW_MSG("Last day"), card->clock.last_day},
+    };
+    dw_sheet_gap(sheet, sheet->air + 2);
+    dw_sheet_line(sheet, sheet->left, sheet->y, sheet->right, sheet->y, 0.8, 0);
+    for (size_t i = 0; i < DW_COUNT(dates); i++) {
+        const dw_value count[] = {
+            DW_VALUE_NUMBER("day", (double)(dates[i].day - card->batch.day))};
+        side_date(sheet, dw_paper__word(sheet, dates[i].word),
+                  dw_paper__short_day(sheet, dates[i].day),
+                  dw_paper__say(sheet, DW_MSG("day {day}"), count, 1));
+    }
+}
+
+/* In the order in which it happens, as it is entered afterwards. */
+static void draw_side(dw_sheet *sheet, const dw_card *card)
+{
+    side_who(sheet, DW_MSG("Mixed by"), card->person_name);
+    side_blank(sheet, dw_paper__word(sheet, DW_MSG("First step at")), NULL);
+    draw_readings(sheet, card);
+    draw_times(sheet);
+    draw_balance(sheet, card);
+    draw_dates(sheet, card);
+}
+
+/* ---- the dough out of the bowl ------------------------------------------- */
+
+static const char *boxes_of(dw_sheet *sheet, const dw_card_cut *cut)
+{
+    const dw_value values[] = {
+        DW_VALUE_NUMBER("full", (double)(cut->boxes - (cut->in_part_box > 0))),
+        DW_VALUE_NUMBER("balls", (double)cut->balls_per_box),
+        DW_VALUE_NUMBER("rest", (double)cut->in_part_box),
+    };
+    if (cut->in_part_box == 0)
+        return dw_paper__say(sheet, DW_MSG("{full} of {balls}"), values,
+                             DW_COUNT(values));
+    return dw_paper__say(sheet, DW_MSG("{full} of {balls}, one of {rest}"),
+                         values, DW_COUNT(values));
+}
+
+static void draw_pieces(dw_sheet *sheet, const dw_card *card)
+{
+    const dw_cell head[] = {
+        {DW_CELL_TEXT, 0, DW_INK_SMALL,
+         dw_paper__word(sheet, DW_MSG("Divide and box"))},
+        {DW_CELL_RIGHT, 76, DW_INK_SMALL,
+         dw_paper__word(sheet, DW_MSG("Each"))},
+        {DW_CELL_RIGHT, 60, DW_INK_SMALL,
+         dw_paper__word(sheet, DW_MSG("Planned"))},
+        {DW_CELL_TEXT, 62, DW_INK_SMALL, dw_paper__word(sheet, DW_MSG("Came"))},
+        {DW_CELL_TEXT, 122, DW_INK_SMALL,
+         dw_paper__word(sheet, DW_MSG("Boxes"))},
+        {DW_CELL_TEXT, 62, DW_INK_SMALL, dw_paper__word(sheet, DW_MSG("Used"))},
+    };
+    dw_sheet_gap(sheet, sheet->air);
+    dw_sheet_head_row(sheet, head, DW_COUNT(head));
+    for (size_t i = 0; i < card->pieces_count; i++) {
+        const dw_card_cut *cut = &card->pieces[i];
+        const dw_cell cells[] = {
+            {DW_CELL_TEXT, 0, DW_INK_BODY, cut->name},
+            {DW_CELL_RIGHT, 76, DW_INK_BODY,
+             dw_paper__mass(sheet, cut->piece.ball_kg, 0)},
+            {DW_CELL_RIGHT, 60, DW_INK_AMOUNT,
+             dw_paper__number(sheet, (double)cut->piece.balls_planned, 9)},
+            {DW_CELL_BLANK, 62, DW_INK_BODY, NULL},
+            {DW_CELL_TEXT, 122, DW_INK_BODY, boxes_of(sheet, cut)},
+            {DW_CELL_BLANK, 62, DW_INK_BODY, NULL},
+        };
+        dw_sheet_row(sheet, cells, DW_COUNT(cells));
+    }
 }
 
 /* ---- the cold room ------------------------------------------------------- */
@@ -412,111 +497,58 @@ static const char *close_sentence(dw_sheet *sheet, const batch_sheet *what)
         values, DW_COUNT(values));
 }
 
-static void draw_dates(dw_sheet *sheet, const dw_card *card)
-{
-    const struct {
-        const char *word;
-        int64_t day;
-    } dates[] = {
-        {DW_MSG("Mixed"), card->batch.day},
-        {DW_MSG("Ready"), card->clock.ready_day},
-        {DW_MSG("Best"), card->clock.best_day},
-        {DW_MSG("Use first"), card->clock.use_first_day},
-        {DW_MSG("Last day"), card->clock.last_day},
-    };
-    const size_t columns = DW_COUNT(dates);
-    double width = (sheet->right - sheet->left) / (double)columns;
-    dw_sheet_need(sheet, 62);
-    sheet->y += 6;
-    for (size_t i = 0; i < columns; i++) {
-        double x = sheet->left + width * (double)i + 6;
-        const dw_value count[] = {
-            DW_VALUE_NUMBER("day", (double)(dates[i].day - card->batch.day))};
-        dw_sheet_frame(sheet, x - 6, sheet->y, width, 54, 0.6);
-        dw_sheet_text(sheet, x, sheet->y + 4, width - 8, DW_INK_LABEL,
-                      dw_paper__word(sheet, dates[i].word));
-        dw_sheet_text(sheet, x, sheet->y + 19, width - 8, DW_INK_STRONG,
-                      dw_paper__short_day(sheet, dates[i].day));
-        dw_sheet_text(
-            sheet, x, sheet->y + 35, width - 8, DW_INK_LABEL,
-            dw_paper__say(sheet, DW_MSG("day {day}"), count, DW_COUNT(count)));
-    }
-    sheet->y += 58;
-}
-
-static void draw_cold(dw_sheet *sheet, const batch_sheet *what)
-{
-    const dw_cell closed[] = {
-        check,
-        {DW_CELL_TEXT, -1, DW_INK_BODY,
-         dw_paper__word(sheet, DW_MSG("Stack closed at"))},
-        {DW_CELL_BLANK, 90, DW_INK_BODY, NULL},
-        {DW_CELL_TEXT, -1, DW_INK_BODY, dw_paper__word(sheet, DW_MSG("core"))},
-        {DW_CELL_BLANK, 0, DW_INK_LABEL, dw_paper__degrees(sheet)},
-        {DW_CELL_TEXT, -1, DW_INK_BODY, dw_paper__word(sheet, DW_MSG("by"))},
-        {DW_CELL_BLANK, 0, DW_INK_BODY, NULL},
-    };
-    dw_sheet_heading(sheet, dw_paper__word(sheet, DW_MSG("Cold room")), 150);
-    dw_sheet_gap(sheet, 4);
-    dw_sheet_say(sheet, DW_INK_STRONG, close_sentence(sheet, what));
-    dw_sheet_row(sheet, closed, DW_COUNT(closed));
-    draw_dates(sheet, &what->card);
-    dw_sheet_gap(sheet, 2);
-    dw_paper__draw_after(sheet, &what->card);
-    dw_sheet_say(
-        sheet, DW_INK_BODY,
-        dw_paper__word(
-            sheet, DW_MSG("Close time and dates are rules of thumb about "
-                          "quality, counted from the mixing day as day 0. Food "
-                          "safety follows the local code.")));
-}
-
 /* ---- the whole ----------------------------------------------------------- */
 
-/* What the form of the sheet cannot ask, and who did it. */
 static void draw_end(dw_sheet *sheet, const dw_card *card)
 {
-    const dw_cell who[] = {
-        {DW_CELL_TEXT, -1, DW_INK_BODY,
-         dw_paper__word(sheet, DW_MSG("Mixed by"))},
-        {card->person_name ? DW_CELL_TEXT : DW_CELL_BLANK, 0, DW_INK_STRONG,
-         card->person_name},
-        {DW_CELL_TEXT, -1, DW_INK_BODY,
-         dw_paper__word(sheet, DW_MSG("Boxed by"))},
-        {DW_CELL_BLANK, 0, DW_INK_BODY, NULL},
-    };
     const dw_cell off[] = {
-        {DW_CELL_TEXT, -1, DW_INK_STRONG,
+        {DW_CELL_TEXT, -1, DW_INK_BODY,
          dw_paper__word(sheet, DW_MSG("Something was off"))},
         {DW_CELL_BLANK, 0, DW_INK_BODY, NULL},
     };
-    const dw_value allergens[] = {DW_VALUE_TEXT(
-        "allergens", dw_paper__allergens(sheet, card->totals.allergens))};
-    if (card->totals.allergens)
-        dw_sheet_say(sheet, DW_INK_STRONG,
-                     dw_paper__say(sheet, DW_MSG("Contains {allergens}."),
-                                   allergens, DW_COUNT(allergens)));
-    const double row = 24; /* one line more where there is room for it */
-    dw_sheet_need(sheet, 2 * row);
-    dw_sheet_row(sheet, off, DW_COUNT(off));
-    if (sheet->y + 2 * row <= sheet->bottom)
+    const char *words = dw_paper__print(
+        sheet, "%s %s", dw_paper__after(sheet, card),
+        dw_paper__word(
+            sheet, DW_MSG("Close time and dates are rules of thumb about "
+                          "quality; mixing day is day 0. Food safety follows "
+                          "the local code.")));
+    const double below = dw_sheet_text_height(sheet, sheet->right - sheet->left,
+                                              DW_INK_SMALL, words);
+    dw_sheet_plain_row(sheet, off, DW_COUNT(off));
+    if (sheet->y + 18 + 2 * sheet->air + below <= sheet->bottom)
         dw_sheet_lines(sheet, 1);
-    dw_sheet_row(sheet, who, DW_COUNT(who));
+    dw_sheet_gap(sheet, sheet->air + 1);
+    dw_sheet_say(sheet, DW_INK_SMALL, words);
+}
+
+/* On the left what is read, on the right what is written. */
+static void draw_columns(dw_sheet *sheet, const batch_sheet *what)
+{
+    const dw_card *card = &what->card;
+    const double top = sheet->y, left = sheet->left, right = sheet->right;
+    const int page = sheet->page;
+    sheet->left = right - SIDE_WIDTH;
+    draw_side(sheet, card);
+    const double side_end = sheet->y;
+    sheet->left = left;
+    sheet->right = right - SIDE_WIDTH - GUTTER;
+    sheet->y = top;
+    draw_weighings(sheet, card);
+    draw_water(sheet, card);
+    dw_paper__draw_steps(sheet, card, close_sentence(sheet, what));
+    sheet->right = right;
+    if (sheet->page == page)
+        sheet->y = fmax(sheet->y, side_end);
 }
 
 static void draw(dw_sheet *sheet, const void *object)
 {
     const batch_sheet *what = object;
-    const dw_card *card = &what->card;
-    draw_weighings(sheet, card);
-    draw_water(sheet, card);
-    draw_readings(sheet);
-    dw_paper__draw_steps(sheet, card);
-    draw_pieces(sheet, card);
-    draw_box_times(sheet);
-    draw_balance(sheet, card);
-    draw_cold(sheet, what);
-    draw_end(sheet, card);
+    dw_paper__draw_cautions(sheet, what->card.sayings,
+                            what->card.sayings_count);
+    draw_columns(sheet, what);
+    draw_pieces(sheet, &what->card);
+    draw_end(sheet, &what->card);
 }
 
 static void put_head(dw_sheet *sheet, const dw_card *card)
@@ -531,6 +563,11 @@ static void put_head(dw_sheet *sheet, const dw_card *card)
         DW_VALUE_TEXT("mixer", dw_paper__capital(sheet, card->mixer_name)),
         DW_VALUE_TEXT("dough", dw_paper__mass(sheet, card->totals.dough_kg, 0)),
     };
+    const dw_value allergens[] = {DW_VALUE_TEXT(
+        "allergens", dw_paper__allergens(sheet, card->totals.allergens))};
+    if (card->totals.allergens)
+        sheet->aside = dw_paper__say(sheet, DW_MSG("Contains {allergens}."),
+                                     allergens, DW_COUNT(allergens));
     sheet->title = dw_paper__say(sheet, DW_MSG("Batch {number}: {formula}"),
                                  values, DW_COUNT(values));
     sheet->detail = dw_paper__say(

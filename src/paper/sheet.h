@@ -2,9 +2,10 @@
  * cells, check boxes, lines to write on. Inside src/paper.
  *
  * Lengths are points (1/72 in) from the top left corner. A paper is drawn
- * twice, first to count its pages, so drawing has no effect but ink. Text is
- * 12 pt or more, in DejaVu Sans from its files, whatever fonts the machine has
- * besides; greys are light enough to write over and dark enough to copy. A
+ * several times, to count its pages and to find its air, so drawing has no
+ * effect but ink. What is worked by is 12 pt or more, what only names a blank
+ * or a column 9.5; in DejaVu Sans from its files, whatever fonts the machine
+ * has besides; greys are light enough to write over and dark enough to copy. A
  * text that does not fit its width goes on in a new line, never beyond it.
  */
 #ifndef DW_PAPER_SHEET_H
@@ -21,7 +22,8 @@ typedef enum dw_ink {
     DW_INK_BODY,   /* 12 */
     DW_INK_STRONG, /* 12 bold */
     DW_INK_LABEL,  /* 12 grey: what the thing beside it is */
-    DW_INK_AMOUNT, /* 14 bold: what is read from across the bench */
+    DW_INK_SMALL,  /* 9.5 grey: the name of a blank or a column */
+    DW_INK_AMOUNT, /* 13 bold: what is read from across the bench */
     DW_INK_WALL,   /* 15: read on a wall */
     DW_INK_HEADING,
     DW_INK_LARGE, /* 18 bold: labels */
@@ -48,9 +50,11 @@ typedef struct dw_sheet {
     const dw_zone *zone;
     dw_units_choice units;
     const char *title, *detail; /* of the head */
+    const char *aside;          /* below the shop's name */
     double width, height;       /* of the paper */
     double left, right, bottom; /* where the foot begins */
     double y;                   /* where the next thing goes */
+    double air;                 /* above and below the text of a row */
     int page, pages;
     bool full; /* the arena is: the paper is not handed out */
     bool bare; /* no head and no foot: labels */
@@ -67,7 +71,8 @@ dw_status dw_sheet_print(dw_sheet *sheet, dw_sheet_draw *draw, const void *what,
 
 /* ---- pages ---- */
 
-/* Begin a page; the first is begun by dw_sheet_print. */
+/* Begin a page, as wide as it is: a column that was set by left and right ends.
+ * The first is begun by dw_sheet_print. */
 void dw_sheet_page(dw_sheet *sheet);
 /* Begin a new page unless so much is left of this one. */
 void dw_sheet_need(dw_sheet *sheet, double height);
@@ -87,6 +92,8 @@ double dw_sheet_text_width(dw_sheet *sheet, dw_ink ink, const char *text);
 void dw_sheet_say(dw_sheet *sheet, dw_ink ink, const char *text);
 /* A row on one baseline over a hairline; a new page when it does not fit. */
 void dw_sheet_row(dw_sheet *sheet, const dw_cell *cells, size_t count);
+/* The same without the hairline: blanks bring their own line. */
+void dw_sheet_plain_row(dw_sheet *sheet, const dw_cell *cells, size_t count);
 /* The same as the head of a table: on a light band, no hairline. */
 void dw_sheet_head_row(dw_sheet *sheet, const dw_cell *cells, size_t count);
 /* Sentences in a frame with a warning sign. */

@@ -5,12 +5,13 @@
 #include "app/batches.h"
 #include "paper/sheet.h"
 
-/* Heading, cautions in a frame, then one row a step: check box, what, how much
- * or how long, minute from the mixer's start, a blank for the clock
- * where a time is worth keeping. It ends with closing the stack. */
-void dw_paper__draw_steps(dw_sheet *sheet, const dw_card *card);
+/* One row a step, what goes into the bowl in one row: check box, what, how much
+ * or how long, minute from the mixer's start. It ends with closing the stack,
+ * said by the sentence `close`. */
+void dw_paper__draw_steps(dw_sheet *sheet, const dw_card *card,
+                          const char *close);
 /* What is done after the stack was closed, as sentences: another shift's. */
-void dw_paper__draw_after(dw_sheet *sheet, const dw_card *card);
+const char *dw_paper__after(dw_sheet *sheet, const dw_card *card);
 
 /* A line that says which preferment the rows below are for; NULL: the dough. */
 void dw_paper__stage(dw_sheet *sheet, const char *stage);

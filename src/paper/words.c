@@ -38,10 +38,9 @@ const char *dw_paper__print(dw_sheet *sheet, const char *format, ...)
     return kept(sheet, dw_arena_text(sheet->call->arena, text));
 }
 
-/* A quantity with no-break spaces. */
-static const char *joined(dw_sheet *sheet, const char *text)
+const char *dw_paper__joined(dw_sheet *sheet, const char *text)
 {
-    char out[128];
+    char out[256];
     size_t n = 0;
     for (; *text && n + 3 < sizeof out; text++) {
         if (*text == ' ') {
@@ -60,7 +59,7 @@ static const char *quantity(dw_sheet *sheet, double value,
 {
     char text[64];
     dw_quantity_print(text, sizeof text, value, dimension, sheet->units);
-    return joined(sheet, text);
+    return dw_paper__joined(sheet, text);
 }
 
 /* Decimals that write every multiple of `step`; -1 when three do not. */
@@ -84,7 +83,7 @@ static const char *us_mass(dw_sheet *sheet, double kg, int decimals)
         snprintf(text, sizeof text, "%.0f lb", lb);
     else
         snprintf(text, sizeof text, "%.0f lb %.*f oz", lb, decimals, rest);
-    return joined(sheet, text);
+    return dw_paper__joined(sheet, text);
 }
 
 static const char *metric_mass(dw_sheet *sheet, double kg, int gram_decimals)
@@ -96,7 +95,7 @@ static const char *metric_mass(dw_sheet *sheet, double kg, int gram_decimals)
                  gram_decimals > 0 ? gram_decimals : 0, kg * 1000);
     else
         snprintf(text, sizeof text, "%.*f kg", kilo, kg);
-    return joined(sheet, text);
+    return dw_paper__joined(sheet, text);
 }
 
 /* A division of 20 g shows kilograms with two decimals: -1 in grams. NO when
@@ -127,7 +126,7 @@ const char *dw_paper__dough(dw_sheet *sheet, double kg)
     char text[32];
     snprintf(text, sizeof text, "%.1f %s", us ? kg / KG_PER_OZ / 16 : kg,
              us ? "lb" : "kg");
-    return joined(sheet, text);
+    return dw_paper__joined(sheet, text);
 }
 
 const char *dw_paper__small_mass(dw_sheet *sheet, double kg)

@@ -14,6 +14,9 @@ const char *dw_paper__word(const dw_sheet *sheet, const char *msgid);
 const char *dw_paper__print(dw_sheet *sheet, const char *format, ...)
     __attribute__((format(printf, 2, 3)));
 
+/* A short text that stays on one line: with no-break spaces. */
+const char *dw_paper__joined(dw_sheet *sheet, const char *text);
+
 /* A mass in the shop's units. With the division of a scale, in whole divisions
  * as it shows them; 0: as many digits as a shop can weigh. */
 const char *dw_paper__mass(dw_sheet *sheet, double kg, double division_kg);

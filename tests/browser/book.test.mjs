@@ -84,11 +84,10 @@ browserTest("a paper sheet is entered with keys alone in under 90 s",
             await enter(`${weighing.planned_kg} kg`);
         for (const reading of ["70", "72", "60", "55.4", "78.8"])
             await enter(reading);
-        await enter(times.stopped_ms.text);
-        await enter("39");
-        for (const name of ["first_box_ms", "last_box_ms", "closed_ms"])
+        for (const name of ["stopped_ms", "first_box_ms", "last_box_ms",
+            "closed_ms"])
             await enter(times[name].text);
-        for (const rest of ["0.5", "6 oz", "a little slack"])
+        for (const rest of ["0.5", "6 oz", "39", "a little slack"])
             await enter(rest);
         await page.keyboard.press("Enter");
         await page.getByText(/is in the book/).waitFor();

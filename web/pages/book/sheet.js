@@ -193,23 +193,16 @@ function Read({ form }) {
         </section>`;
 }
 
-function Boxes({ form }) {
+function Times({ form }) {
     const names = { stopped_ms: t("Mixer stopped at"),
         first_box_ms: t("First box at"), last_box_ms: t("Last box at"),
         closed_ms: t("Stacks closed at") };
     return html`
         <section class="stack">
-            <div class="section-head"><h2>${t("Divide and box")}</h2></div>
-            <div class="paper-cells">
-                ${TIMES.slice(1, 2).map((blank) => html`<${Time} key=${blank}
-                    form=${form} blank=${blank} name=${names[blank]} />`)}
-                ${form.card.pieces.map(({ piece, name }) => html`
-                    <${Field} key=${piece.id} form=${form}
-                        blank=${ballsName(piece.id)}
-                        name=${t("Balls of {product}", { product: name })}
-                        placeholder=${String(piece.balls_planned)} />`)}
-                ${TIMES.slice(2).map((blank) => html`<${Time} key=${blank}
-                    form=${form} blank=${blank} name=${names[blank]} />`)}
+            <div class="section-head"><h2>${t("Times")}</h2></div>
+            <div class="paper-cells">${TIMES.slice(1).map((blank) => html`
+                <${Time} key=${blank} form=${form} blank=${blank}
+                    name=${names[blank]} />`)}
             </div>
         </section>`;
 }
@@ -227,6 +220,20 @@ function AddsUp({ form }) {
                     name=${t("Left in the bowl, {unit}", { unit })}
                     placeholder=${mass(form.shop.bowl_residue_kg,
         form.units)} />
+            </div>
+        </section>`;
+}
+
+function Boxes({ form }) {
+    return html`
+        <section class="stack">
+            <div class="section-head"><h2>${t("Divide and box")}</h2></div>
+            <div class="paper-cells">
+                ${form.card.pieces.map(({ piece, name }) => html`
+                    <${Field} key=${piece.id} form=${form}
+                        blank=${ballsName(piece.id)}
+                        name=${t("Balls of {product}", { product: name })}
+                        placeholder=${String(piece.balls_planned)} />`)}
             </div>
             <${Field} form=${form} blank="note" number=${false}
                 name=${t("Written on the sheet")} maxlength="400" />
@@ -293,8 +300,9 @@ function Form({ card, got, units }) {
             <${Who} form=${form} />
             <${Weigh} form=${form} />
             <${Read} form=${form} />
-            <${Boxes} form=${form} />
+            <${Times} form=${form} />
             <${AddsUp} form=${form} />
+            <${Boxes} form=${form} />
             ${form.errors.sheet && html`<p class="trouble" role="alert">
                 ${form.errors.sheet}</p>`}
             <div class="row spread keep">
