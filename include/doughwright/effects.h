@@ -9,7 +9,8 @@
  * against the average of its factor's. With few values a part is pulled towards
  * none. Two parts that always come together
  * (one person, one lot) cannot be told apart: their errors are opposed, and
- * `together` says with whom when the correlation is below -0.8.
+ * `together` says with whom when the correlation is below -0.8, and how much
+ * the two make, which is known well where neither is.
  *
  * t is the deviation of all values unless told; s is told, or found from what
  * the parts leave (two steps). Method: textbook linear model with normal
@@ -50,6 +51,7 @@ typedef struct dw_effect {
     bool has_together_level; /* cannot be told apart from: */
     const char *together_factor;
     int64_t together_level;
+    double together_part, together_sd; /* of both, of the mean */
 } dw_effect;
 
 typedef struct dw_effects_reply {

@@ -1,5 +1,6 @@
 /* Has something drifted, since when, and what moved with it? From what the
  * batches and the cold room were read at. */
+#include "app/drift_effects.h"
 #include "app/rows.h"
 
 #include "doughwright/chart.h"
@@ -16,9 +17,8 @@
 #define LIMIT_SIGMAS 2.962
 /* Fewer values than this are no row to look at. */
 enum { FEWEST = 8 };
-/* What moved with it: so many values on each side, and so clearly. */
+/* What moved with it: so many values on each side. */
 enum { FEWEST_EACH_SIDE = 4 };
-#define CLEAR 3.0
 
 static const char *const what_words[] = {"dough_c", "work_j_per_kg_dough",
                                          "yield_percent", "cold_c", NULL};
@@ -120,6 +120,8 @@ typedef struct drift {
     int64_t from_ms, to_ms;
     series *series;
     size_t series_count;
+    dw_drift_effect *effects; /* the clearest first */
+    size_t effects_count;
 } drift;
 static const dw_field drift_fields[] = {
     DW_F_CHOICE(drift, what, what_words, "what was looked at"),
@@ -127,6 +129,8 @@ static const dw_field drift_fields[] = {
     DW_F_MOMENT(drift, to_ms, "to"),
     DW_F_MANY_OPT(drift, series, &series_shape, 100,
                   "all, then each mixer; none when there are too few values"),
+    DW_F_MANY_OPT(drift, effects, &dw_drift_effect_shape, DW_DRIFT_EFFECTS,
+                  "whose doing: what is clear, the clearest first"),
 };
 static const dw_shape drift_shape =
     DW_SHAPE("drift", drift, drift_fields, "what drifted");
@@ -280,7 +284,7 @@ static bool look_at_companion(const row *values, int with, size_t split,
         sqrt(side_error2(&before, least) + side_error2(&after, least));
     *out = (companion){with, side_mean(&before), side_mean(&after),
                        fabs(shift) / error};
-    return out->strength >= CLEAR;
+    return out->strength >= DW_DRIFT_CLEAR;
 }
 
 static int clearest_first(const void *a, const void *b)
@@ -367,6 +371,17 @@ static dw_status look(dw_call *call, int what, row *values, series *out,
 
 /* ---- quality.drift ------------------------------------------------------- */
 
+static dw_status find_effects(dw_call *call, const row *of, drift *out)
+{
+    double *values = DW_NEW_ARRAY(call->arena, double, of->count + 1);
+    if (!values)
+        return no_room(call);
+    for (size_t i = 0; i < of->count; i++)
+        values[i] = of->points[i].value;
+    return dw_drift_effects(call, values, of->batches, of->count, &out->effects,
+                            &out->effects_count);
+}
+
 static dw_status look_at_batches(dw_call *call, drift *out)
 {
     dw_quality_row *batches;
@@ -389,6 +404,8 @@ static dw_status look_at_batches(dw_call *call, drift *out)
         }
         DW_TRY(row_of_batches(call, out->what, next->mixer_id, batches, count,
                               &values));
+        if (i == 0)
+            DW_TRY(find_effects(call, &values, out));
         DW_TRY(look(call, out->what, &values, next, &looked));
         out->series_count += looked;
     }

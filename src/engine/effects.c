@@ -209,14 +209,19 @@ static void find_together(const model *m, size_t i, const double *spread,
         if (m->parts[j].factor == part->factor || !(m->parts[j].sd > 0))
             continue;
         set_contrast(m, j, weights);
-        double correlation = product(weights, spread, m->n) * m->noise_sd *
-                             m->noise_sd / (part->sd * m->parts[j].sd);
+        const dw_effect *other = &m->parts[j];
+        double covariance =
+            product(weights, spread, m->n) * m->noise_sd * m->noise_sd;
+        double correlation = covariance / (part->sd * other->sd);
         if (correlation >= worst)
             continue;
         worst = correlation;
         part->has_together_level = true;
-        part->together_factor = m->parts[j].factor;
-        part->together_level = m->parts[j].level;
+        part->together_factor = other->factor;
+        part->together_level = other->level;
+        part->together_part = part->part + other->part;
+        part->together_sd = sqrt(fmax(
+            part->sd * part->sd + other->sd * other->sd + 2 * covariance, 0));
     }
 }
 

@@ -32,6 +32,8 @@ static const dw_field effect_fields[] = {
                   "cannot be told apart from this"),
     DW_F_WHOLE_OPT(dw_effect, together_level, "", 1, 9007199254740991.0,
                    "which one"),
+    DW_F_REAL(dw_effect, together_part, "", -1e9, 1e9, "of both"),
+    DW_F_REAL(dw_effect, together_sd, "", 0, 1e9, "how well that is known"),
 };
 static const dw_shape effect_shape =
     DW_SHAPE("effect", dw_effect, effect_fields, "one part");

@@ -93,6 +93,24 @@ TEST(a_person_who_always_has_one_lot_cannot_be_told_from_it, LIMIT,
     free(f.block);
 }
 
+TEST(what_two_make_together_is_known_where_neither_is, DERIVED,
+     "the same system inverted by elimination in Python: sum of the two "
+     "contrasts 1.3327780092, error 0.0471306342")
+{
+    double y[] = {0, .1, -.1, 0, 2, 2.1, 1.9, 2};
+    int64_t person[] = {1, 1, 2, 2, 3, 3, 3, 3};
+    int64_t lot[] = {5, 6, 5, 6, 7, 7, 7, 7};
+    dw_factor factors[] = {{"person", person, 8}, {"lot", lot, 8}};
+    dw_effects_request request = {y, 8, factors, 2, true, true, 2, 0.1};
+    found f = find(&request);
+    NEED(f.status == DW_OK);
+    const dw_effect *third = effect(&f, "person", 3);
+    NEED(third);
+    NEAR(third->together_part, 1.3327780092, 1e-9);
+    NEAR(third->together_sd, 0.0471306342, 1e-9);
+    free(f.block);
+}
+
 TEST(what_cannot_be_told_apart_at_all_is_refused, LIMIT, "bad input")
 {
     double alike[] = {2, 2, 2, 2};

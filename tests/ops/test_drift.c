@@ -2,6 +2,7 @@
 #include "dw_test.h"
 
 #include <math.h>
+#include <string.h>
 
 /* Normal enough, of a generator of the test's own. */
 static double noise(unsigned *state)
@@ -92,5 +93,53 @@ TEST(a_few_batches_are_no_row_to_look_at, LIMIT, "fewer than eight")
     SAME(business_size(&b, "series"), 0);
     SAME(business_ask(&b, "quality.drift", "{'days':3}"), DW_E_RANGE);
     SAME_TEXT(b.err.field, "days");
+    business_stop(&b);
+}
+
+/* Twenty-four batches by two people in turn; the second's dough comes out
+ * `dough_k` warmer, over noise of 0.4 K. */
+static void mix_by_two(business *b, double dough_k)
+{
+    unsigned seed = 7;
+    business_start(b);
+    business_set_up(b);
+    business_do(b, "person.save", "{'name':'Ida'}");
+    business_do(b, "person.save", "{'name':'Noor'}");
+    for (int i = 0; i < 24; i++) {
+        int person = 1 + (i * 7 / 3) % 2;
+        business_do(b, "batch.plan",
+                    "{'pieces':[{'product_id':1,'balls':80}]}");
+        long long at = b->now_ms;
+        business_wait(b, HOURS_APART * 60);
+        business_do(b, "batch.enter",
+                    "{'batch_id':%d,'person_id':%d,'dough_c':%g,"
+                    "'started_ms':%lld,'stopped_ms':%lld}",
+                    i + 1, person,
+                    25 + (person == 2 ? dough_k : 0) + 0.4 * noise(&seed), at,
+                    at + 840000);
+    }
+}
+
+TEST(a_person_whose_dough_comes_warmer_is_told_apart_from_the_hour, DERIVED,
+     "planted: one of two people 2 K warmer, so 1 K beside the average")
+{
+    business b;
+    mix_by_two(&b, 2);
+    business_do(&b, "quality.drift", "{}");
+    SAME_TEXT(business_text(&b, "effects.0.factor"), "person");
+    CHECK(!json_is_true(business_at(&b, "effects.0.has_together")));
+    double sign =
+        strcmp(business_text(&b, "effects.0.name"), "Noor") == 0 ? 1 : -1;
+    NEAR(sign * business_number(&b, "effects.0.part"), 1, 0.3);
+    CHECK(business_number(&b, "effects.0.strength") >= 3);
+    business_stop(&b);
+}
+
+TEST(people_who_mix_alike_are_not_named, LIMIT, "planted: none")
+{
+    business b;
+    mix_by_two(&b, 0);
+    business_do(&b, "quality.drift", "{}");
+    SAME(business_size(&b, "effects"), 0);
     business_stop(&b);
 }

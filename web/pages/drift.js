@@ -10,8 +10,8 @@ import { Choice } from "../parts/choice.js";
 import { Empty } from "../parts/empty.js";
 import { Why } from "../parts/why.js";
 import { Chart } from "./drift/chart.js";
-import { alarmSentence, spanSentence, verdictOf, whats, whose, wordsOf }
-    from "./drift/words.js";
+import { alarmSentence, effectSentence, spanSentence, verdictOf, whats, whose,
+    wordsOf } from "./drift/words.js";
 
 /* --- one row of values --------------------------------------------------- */
 
@@ -93,6 +93,21 @@ function Series({ what, series, units }) {
         </section>`;
 }
 
+function WhoseDoing({ what, effects, units }) {
+    return effects.length > 0 && html`
+        <section class="stack">
+            <div class="section-head"><h2>${t("Whose doing")}</h2></div>
+            <ul class="ruled">${effects.map((effect) => html`
+                <li key=${`${effect.factor} ${effect.level}`}>
+                    ${effectSentence(what, effect, units)}
+                    <span class="quiet"> ${tn("{n} batch.", "{n} batches.",
+        effect.values_count)}</span></li>`)}</ul>
+            <p class="quiet">${t("People, flour lots, mixers and hours of " +
+        "the day are told apart; only what is clear is named. It says where " +
+        "to look, and is no verdict on anyone.")}</p>
+        </section>`;
+}
+
 /* --- the page ------------------------------------------------------------ */
 
 const SPANS = () => [[28, t("four weeks")], [90, t("three months")],
@@ -139,5 +154,7 @@ export function Page() {
             ${reply && shownOf(reply).map((series) => html`
                 <${Series} key=${`${what} ${series.mixer_id}`} what=${what}
                     series=${series} units=${units} />`)}
+            ${reply && html`<${WhoseDoing} what=${what} units=${units}
+                effects=${reply.effects} />`}
         </div>`;
 }

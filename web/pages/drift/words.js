@@ -127,3 +127,32 @@ export function spanSentence({ step }) {
         from: writeLongMoment(step.earliest_ms),
         to: writeLongMoment(step.latest_ms) });
 }
+
+/* --- whose doing --------------------------------------------------------- */
+
+const hour = (h) => `${String(h).padStart(2, "0")}:00`;
+
+const FACTORS = {
+    person: (_, name) => name,
+    lot: (_, code) => t("flour lot {code}", { code }),
+    mixer: (_, name) => name,
+    hours: (from) => t("{from} to {to}", { from: hour(from),
+        to: hour(from + 6) }),
+};
+
+/* A part of a person, lot, mixer or of hours, or of two of them. */
+export function effectSentence(what, effect, units) {
+    const above = effect.part > 0;
+    const of = { by: WHATS[what].write(Math.abs(effect.part), units),
+        who: FACTORS[effect.factor](effect.level, effect.name) };
+    if (!effect.has_together)
+        return above ? t("{who}: {by} above the average.", of)
+            : t("{who}: {by} below the average.", of);
+    const both = { ...of, other: FACTORS[effect.together_factor](
+        effect.together_level, effect.together_name) };
+    return above
+        ? t("{who} with {other}: {by} above the average. They came together, " +
+            "so they cannot be told apart.", both)
+        : t("{who} with {other}: {by} below the average. They came together, " +
+            "so they cannot be told apart.", both);
+}
