@@ -398,3 +398,32 @@ TEST(no_word_leaves_its_page_or_lies_on_another, LIMIT,
     }
     business_stop(&b);
 }
+
+TEST(the_pull_sheet_and_the_loading_lists_are_enough_to_work_by, LIMIT,
+     "what a person needs beside the boxes")
+{
+    business b;
+    pdf p;
+    plan_one(&b);
+    business_do(&b, "build_to.replace",
+                "{'rows':[{'product_id':1,'weekday':4,'balls':60}]}");
+    SAME(pdf_print(&b, "en", "{'what':'pull'}", &p), DW_OK);
+    CHECK(pdf_says(&p, "About 60 balls wanted."));
+    CHECK(pdf_says(&p, "The cold room runs out"));
+    CHECK(pdf_says(&p, "fill up to the number with whole boxes"));
+    pdf_free(&p);
+    business_do(&b, "outlet.save", "{'name':'Mill'}");
+    business_do(&b, "drop_day.replace",
+                "{'rows':[{'outlet_id':1,'weekday':4,'at_minute':840}]}");
+    business_do(&b, "order.save",
+                "{'outlet_id':1,'day':20609,'lines':[{'product_id':1,"
+                "'balls':12}],'note':'back door'}");
+    SAME(pdf_print(&b, "en", "{'what':'drops'}", &p), DW_OK);
+    CHECK(pdf_says(&p, "Drop at 14:00."));
+    CHECK(pdf_says(&p, "14 oz ball: short of 12 of 12 balls."));
+    CHECK(pdf_says(&p, "back door"));
+    CHECK(pdf_says(&p, "Ordered after the cut-off."));
+    CHECK(pdf_says(&p, "Dough at the door"));
+    pdf_free(&p);
+    business_stop(&b);
+}

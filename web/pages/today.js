@@ -67,6 +67,8 @@ export function Page() {
                 <h1>${writeWeekday(today.day)}
                     <small class="quiet">${civilDate(today.day)}</small></h1>
                 <div class="row screen-only">
+                    <a href="/paper/pull.pdf" target="_blank">
+                        ${t("Print the pull sheet")}</a>
                     <a href="/paper/handover.pdf" target="_blank">
                         ${t("Print the handover")}</a>
                     <a href="/paper/day.pdf" target="_blank">

@@ -108,6 +108,7 @@ function Head({ week }) {
         <div class="row spread">
             <h1>${t("Week")}</h1>
             <div class="row screen-only">
+                <a href="/buy">${t("To order")}</a>
                 <button type="button" onClick=${() => week.plan()}>
                     ${t("Plan anew")}
                 </button>
