@@ -1,5 +1,7 @@
 #include "app/card.h"
 
+#include "app/trace.h"
+
 #include "app/doubt.h"
 #include "app/say_slip.h"
 #include "app/stack_life.h"
@@ -290,6 +292,21 @@ dw_status dw_batch_reopen(dw_call *call, dw_batch_row *batch)
 
 /* ---- weighings ----------------------------------------------------------- */
 
+/* Kept dough must not hold dough of the batch that it goes into. */
+static dw_status check_source(dw_call *call, const dw_material_lot *lot,
+                              int64_t batch_id)
+{
+    dw_trace_found found;
+    DW_TRY(dw_trace_find(call, &(dw_trace_asked){.lot_id = lot->id}, &found));
+    for (size_t i = 0; i < found.backward_count; i++) {
+        const dw_trace_node *node = &found.nodes[found.backward[i].node];
+        if (node->kind == DW_TRACE_BATCH && node->id == batch_id)
+            return dw_fail_says(call->err, DW_E_CONFLICT, "lot_id", lot->code,
+                                DW_MSG("was made of this batch"));
+    }
+    return DW_OK;
+}
+
 /* A lot must be of the material that is weighed. */
 static dw_status check_lot(dw_call *call, int64_t lot_id,
                            const dw_batch_weighing *row)
@@ -303,7 +320,8 @@ static dw_status check_lot(dw_call *call, int64_t lot_id,
     if (!dw_text_is(material.name, row->material))
         return dw_fail_says(call->err, DW_E_CONFLICT, "lot_id", material.name,
                             DW_MSG("is a lot of another material"));
-    return DW_OK;
+    return lot.source_batch_id ? check_source(call, &lot, row->batch_id)
+                               : DW_OK;
 }
 
 static dw_status say_weighed(dw_call *call, const dw_batch_weighing *row,

@@ -4,6 +4,7 @@
 #include "app/doubt.h"
 #include "app/stock.h"
 #include "app/taught.h"
+#include "store/trace.h"
 
 #include "doughwright/minors.h"
 #include "doughwright/say.h"
@@ -387,6 +388,7 @@ static dw_status minors_make(dw_call *call, const void *request, void *reply)
     DW_TRY(minors_preview(call, request, reply));
     DW_TRY(dw_row_save(call, "minors_lot", &dw_minors_lot_noun, &made->lot,
                        &made->lot.id));
+    DW_TRY(dw_store_minors_parts(call->store, made->lot.id, call->err));
     return dw_recipe_mark_used(call, made->lot.version_id);
 }
 

@@ -52,7 +52,6 @@ static const dw_field plan_batch_fields[] = {
                   "what it is cut into"),
     DW_F_MANY_OPT(dw_plan_batch, weighings, &dw_batch_weighing_noun, 400,
                   "what is weighed"),
-    DW_F_ID(dw_plan_batch, minors_lot_id, "whose bag it takes"),
     DW_F_REAL(dw_plan_batch, dough_out_min, "min", 0, 1e5,
               "from its first step to the mixer's stop"),
     DW_F_ONE(dw_plan_batch, takes, &takes_shape, "what the mixer takes of it"),

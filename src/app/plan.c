@@ -424,8 +424,8 @@ dw_status dw_plan_keep(dw_call *call, dw_plan *plan)
         DW_TRY(dw_row_save(call, "batch", &dw_batch_noun, &batch->batch,
                            &batch->batch.id));
         DW_TRY(keep_rows(call, batch));
-        if (batch->minors_lot_id)
-            DW_TRY(take_bag(call, batch->minors_lot_id));
+        if (batch->batch.minors_lot_id)
+            DW_TRY(take_bag(call, batch->batch.minors_lot_id));
         DW_TRY(dw_recipe_mark_used(call, batch->batch.version_id));
     }
     return DW_OK;

@@ -44,8 +44,7 @@ typedef struct dw_plan_batch {
     size_t weighings_count;
     dw_batch_step *steps;
     size_t steps_count;
-    int64_t minors_lot_id; /* whose bag it takes; 0: none */
-    double dough_out_min;  /* first step of the dough to the mixer's stop */
+    double dough_out_min; /* first step of the dough to the mixer's stop */
     dw_plan_takes takes;
 } dw_plan_batch;
 

@@ -279,7 +279,7 @@ dw_status dw_plan__fill(dw_call *call, const dw_shop *shop,
         DW_TRY(find_bag(call, batch, &lot, &found));
     const dw_minors_lot *bag = found ? &lot : NULL;
     batch->batch.bag_of_minors = found;
-    batch->minors_lot_id = found ? lot.id : 0;
+    batch->batch.minors_lot_id = found ? lot.id : 0;
     DW_TRY(weigh(call, &watered.formula, bag, batch, notes));
     dw_card_reply card;
     DW_TRY(make_card(call, shop, &watered, mixer, bag, batch, &card));

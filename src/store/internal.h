@@ -64,6 +64,19 @@ dw_status dw_store__read(sqlite3_stmt *statement,
                          const dw_store__places *columns, const dw_shape *shape,
                          dw_arena *arena, void *row, dw_err *err);
 
+/* Add the lots that the text of bags of minors names, with their weight: of the
+ * diluent, or of what the formula takes of that material. */
+#define DW_STORE__MINORS_PARTS                                                 \
+    "INSERT INTO minors_part (minors_lot_id, lot_id, kg)"                      \
+    " SELECT b.id, l.id, b.made * CASE WHEN f.kind = 'flour' THEN"             \
+    " b.diluent_kg ELSE b.flour_kg * f.percent / 100 END"                      \
+    " / count(*) OVER (PARTITION BY b.id, f.id)"                               \
+    " FROM minors_lot b JOIN formula_line f ON f.version_id = b.version_id"    \
+    " AND f.stage_position = 0 JOIN material m ON m.name = f.material"         \
+    " JOIN material_lot l ON l.material_id = m.id"                             \
+    " WHERE instr(' ' || replace(replace(b.lots, ',', ' '), ';', ' ') || ' '," \
+    " ' ' || l.code || ' ') > 0"
+
 /* Migration n is element n - 1: a NULL-terminated list of statements. */
 typedef const char *const *dw_store__migration;
 extern const char *const dw_store__schema_shop[];
@@ -74,6 +87,7 @@ extern const char *const dw_store__schema_close[];
 extern const char *const dw_store__schema_demand[];
 extern const char *const dw_store__schema_answer[];
 extern const char *const dw_store__schema_calendar[];
+extern const char *const dw_store__schema_trace[];
 extern const dw_store__migration dw_store__migrations[];
 extern const size_t dw_store__migrations_count;
 /* dw_store_open with another list of migrations, for tests of migrating; the

@@ -42,9 +42,9 @@ static const char *const journal_and_answers[] = {
     NULL};
 
 const dw_store__migration dw_store__migrations[] = {
-    journal_and_answers,      dw_store__schema_shop,
-    dw_store__schema_batch,   dw_store__schema_taught,
-    dw_store__schema_service, dw_store__schema_close,
-    dw_store__schema_demand,  dw_store__schema_answer,
-    dw_store__schema_calendar};
+    journal_and_answers,       dw_store__schema_shop,
+    dw_store__schema_batch,    dw_store__schema_taught,
+    dw_store__schema_service,  dw_store__schema_close,
+    dw_store__schema_demand,   dw_store__schema_answer,
+    dw_store__schema_calendar, dw_store__schema_trace};
 const size_t dw_store__migrations_count = DW_COUNT(dw_store__migrations);

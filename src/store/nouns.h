@@ -136,6 +136,12 @@ typedef struct dw_material_lot {
     double water_correction_percent; /* carried forward to the next batches */
     bool has_kg;
     double kg; /* received; none: its stock is not followed */
+    bool has_packs, has_received_c;
+    int64_t packs;
+    double received_c;       /* at the door */
+    double wasted_kg;        /* thrown away, sent back */
+    int64_t source_batch_id; /* scrap or preferment of that batch, kept */
+    const char *carrier, *note;
     bool open;
 } dw_material_lot;
 
@@ -269,6 +275,7 @@ typedef struct dw_batch_row {
     int64_t flour_lot_id;     /* whose water correction was planned in */
     double lot_water_percent; /* that correction, of flour */
     bool bag_of_minors;       /* the minors come as one bag */
+    int64_t minors_lot_id;    /* of these; 0: before they were kept */
     int64_t started_ms, stopped_ms, first_box_ms, last_box_ms, closed_ms;
     int64_t close_due_ms; /* by the trade's clock */
     double mixer_minutes; /* of the card, what learning goes by */
@@ -407,6 +414,18 @@ typedef struct dw_minors_lot {
     int64_t person_id;
 } dw_minors_lot;
 
+/* Which lots went into the bags. */
+typedef struct dw_minors_part {
+    int64_t id, minors_lot_id, lot_id;
+    double kg; /* in all bags of that weighing */
+} dw_minors_part;
+
+/* How fast can a lot be found? Traced against the clock. */
+typedef struct dw_recall_drill {
+    int64_t id, lot_id, batch_id, started_ms, stopped_ms, person_id;
+    const char *note;
+} dw_recall_drill;
+
 #define DW_NOUNS_BATCH(X)                                                      \
     X(dw_batch_row, batch)                                                     \
     X(dw_batch_piece, batch_piece)                                             \
@@ -417,7 +436,9 @@ typedef struct dw_minors_lot {
     X(dw_stack, stack)                                                         \
     X(dw_stack_move, stack_move)                                               \
     X(dw_verdict, verdict)                                                     \
-    X(dw_minors_lot, minors_lot)
+    X(dw_minors_lot, minors_lot)                                               \
+    X(dw_minors_part, minors_part)                                             \
+    X(dw_recall_drill, recall_drill)
 
 /* ---- what readings teach ------------------------------------------------- */
 

@@ -46,6 +46,7 @@ static const dw_field batch_fields[] = {
     DW_F_REAL_PRESET(dw_batch_row, lot_water_percent, "percent", -15, 15, 0,
                      "that correction, of flour"),
     DW_F_YES(dw_batch_row, bag_of_minors, false, "minors come as one bag"),
+    DW_F_ID(dw_batch_row, minors_lot_id, "whose bag it took"),
     DW_F_MOMENT(dw_batch_row, started_ms, "first step"),
     DW_F_MOMENT(dw_batch_row, stopped_ms, "mixer stopped for the last time"),
     DW_F_MOMENT(dw_batch_row, first_box_ms, "first box in the cold room"),
@@ -211,3 +212,22 @@ static const dw_field minors_lot_fields[] = {
     DW_F_ID(dw_minors_lot, person_id, "by whom"),
 };
 NOUN(minors_lot, dw_minors_lot, "bags of minors weighed ahead");
+
+static const dw_field minors_part_fields[] = {
+    DW_F_ID(dw_minors_part, id, "row"),
+    DW_F_ID(dw_minors_part, minors_lot_id, "in which bags"),
+    DW_F_ID(dw_minors_part, lot_id, "of which lot"),
+    DW_F_REAL(dw_minors_part, kg, "kg", 0, 100000, "in all of them"),
+};
+NOUN(minors_part, dw_minors_part, "what went into bags of minors");
+
+static const dw_field recall_drill_fields[] = {
+    DW_F_ID(dw_recall_drill, id, "which drill"),
+    DW_F_ID(dw_recall_drill, lot_id, "of which lot"),
+    DW_F_ID(dw_recall_drill, batch_id, "or of which batch"),
+    DW_F_MOMENT(dw_recall_drill, started_ms, "the clock began"),
+    DW_F_MOMENT(dw_recall_drill, stopped_ms, "all was found; 0: it runs"),
+    DW_F_ID(dw_recall_drill, person_id, "who searched"),
+    DW_F_TEXT_OPT(dw_recall_drill, note, 400, "what was learned"),
+};
+NOUN(recall_drill, dw_recall_drill, "a recall, drilled against the clock");

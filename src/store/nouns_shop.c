@@ -182,6 +182,14 @@ static const dw_field material_lot_fields[] = {
     DW_F_REAL_PRESET(dw_material_lot, water_correction_percent, "percent", -15,
                      15, 0, "water this lot wants beside the formula's"),
     DW_F_REAL_OPT(dw_material_lot, kg, "kg", 0, 100000, "received"),
+    DW_F_WHOLE_OPT(dw_material_lot, packs, "", 0, 100000, "bags or packs"),
+    DW_F_REAL_OPT(dw_material_lot, received_c, "degC", -40, 60, "at the door"),
+    DW_F_REAL_PRESET(dw_material_lot, wasted_kg, "kg", 0, 100000, 0,
+                     "thrown away or sent back"),
+    DW_F_ID(dw_material_lot, source_batch_id,
+            "scrap or preferment of that batch; 0: it was bought"),
+    DW_F_TEXT_OPT(dw_material_lot, carrier, 80, "who brought it"),
+    DW_F_TEXT_OPT(dw_material_lot, note, 400, "what was seen"),
     DW_F_YES(dw_material_lot, open, true, "in use"),
 };
 NOUN(material_lot, dw_material_lot, "a lot of a material");

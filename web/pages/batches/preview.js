@@ -15,7 +15,7 @@ function boxesOf(pieces) {
 }
 
 function Batch({ one, units }) {
-    const { batch, pieces, standard, odd_kg, minors_lot_id } = one;
+    const { batch, pieces, standard, odd_kg } = one;
     const size = t("{flour} of flour, {dough} of dough", {
         flour: mass(batch.flour_kg, units),
         dough: mass(batch.dough_kg, units) });
@@ -26,7 +26,7 @@ function Batch({ one, units }) {
             <span>${piecesSentence(pieces)}</span>
             <span class="quiet">${tn("{n} box", "{n} boxes",
         boxesOf(pieces))}${odd_kg > 0.005 && html`, ${t("{odd} of dough over",
-        { odd: mass(odd_kg, units) })}`}${minors_lot_id > 0 && html`, ${
+        { odd: mass(odd_kg, units) })}`}${batch.minors_lot_id > 0 && html`, ${
         t("with a bag of minors")}`}</span>
             <${Takes} takes=${one.takes} dough_kg=${batch.dough_kg}
                 units=${units} />
