@@ -265,7 +265,8 @@ static void draw_count(dw_sheet *sheet, const dw_agenda *agenda)
     draw_count_head(sheet);
     for (size_t i = 0; i < agenda->stock_count; i++) {
         const dw_stock_line *line = &agenda->stock[i];
-        dw_sheet_need(sheet, 24 * (double)(line->ages_count + 1));
+        dw_sheet_need(sheet,
+                      (17 + sheet->air) * (double)(line->ages_count + 1));
         for (size_t j = 0; j < line->ages_count; j++)
             age_row(sheet, j == 0 ? line->name : NULL, &line->ages[j]);
         if (line->ages_count == 0)

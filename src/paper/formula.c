@@ -37,15 +37,15 @@ static void draw_procedure(dw_sheet *sheet, const void *object)
         const char *stage = card->steps[i].stage;
         if (!dw_text_is(stage, i > 0 ? card->steps[i - 1].stage : NULL))
             dw_paper__stage(sheet, stage);
+        const char *measure = step_measure(sheet, &card->steps[i]);
         const dw_cell cells[] = {
             {DW_CELL_RIGHT, 26, DW_INK_AMOUNT,
              dw_paper__number(sheet, (double)i + 1, 4)},
             {DW_CELL_TEXT, 0, DW_INK_WALL,
              dw_paper__step(sheet, &card->steps[i], &card->sayings[i])},
-            {DW_CELL_RIGHT, 92, DW_INK_AMOUNT,
-             step_measure(sheet, &card->steps[i])},
+            {DW_CELL_RIGHT, 80, DW_INK_AMOUNT, measure},
         };
-        dw_sheet_row(sheet, cells, DW_COUNT(cells));
+        dw_sheet_row(sheet, cells, measure ? 3 : 2);
     }
     dw_sheet_gap(sheet, 8);
     for (size_t i = 0; i < card->notes_count; i++)

@@ -5,8 +5,10 @@
 #include "app/pulls.h"
 #include "paper/words.h"
 
-enum { COLUMNS = 5 };
-static const double TIME_WIDTH = 54;
+#include <math.h>
+
+enum { COLUMNS = 7 };
+static const double TIME_WIDTH = 40;
 
 /* ---- the hours ----------------------------------------------------------- */
 
@@ -54,7 +56,7 @@ static void draw_hours(dw_sheet *sheet, const dw_product_pull *pulls,
     dw_cell cells[COLUMNS + 2] = {{DW_CELL_TEXT, 16, DW_INK_LABEL, NULL},
                                   {DW_CELL_TEXT, TIME_WIDTH, DW_INK_LABEL,
                                    dw_paper__word(sheet, DW_MSG("Time"))}};
-    double width = (sheet->right - sheet->left - TIME_WIDTH - 72) / COLUMNS;
+    double width = (sheet->right - sheet->left - TIME_WIDTH - 64) / COLUMNS;
     for (size_t i = 0; i < count; i++)
         cells[i + 2] =
             (dw_cell){DW_CELL_RIGHT, width, DW_INK_LABEL, pulls[i].name};
@@ -99,7 +101,8 @@ static void draw_product(dw_sheet *sheet, const dw_product_pull *pull)
 {
     const char *from = stacks_of(sheet, pull);
     const dw_value values[] = {
-        DW_VALUE_TEXT("wanted", dw_paper__number(sheet, pull->wanted, 3)),
+        DW_VALUE_TEXT("wanted",
+                      dw_paper__number(sheet, round(pull->wanted), 6)),
         DW_VALUE_TEXT("temper", dw_paper__hours(sheet, pull->temper_h)),
         DW_VALUE_TEXT("bench", dw_paper__hours(sheet, pull->bench_h)),
         DW_VALUE_NUMBER("balls", (double)pull->lacking)};
