@@ -2,6 +2,8 @@
 #ifndef DW_CSV_H
 #define DW_CSV_H
 
+#include "dw_test.h"
+
 #include <stdio.h>
 #include <string.h>
 
@@ -34,6 +36,20 @@ static inline int dw_csv_row(FILE *file, dw_csv *row)
         if (!more)
             return 1;
     }
+}
+
+/* Look at every row of that table under tests/data but its head; how many. */
+static inline int dw_csv_each(const char *name, void (*look)(const dw_csv *row))
+{
+    FILE *file = fopen(dw_test_data(name), "r");
+    int rows = 0;
+    dw_csv row;
+    if (!file)
+        return 0;
+    for (dw_csv_row(file, &row); dw_csv_row(file, &row); rows++)
+        look(&row);
+    fclose(file);
+    return rows;
 }
 
 #endif

@@ -178,14 +178,7 @@ TEST(chart_constants_are_those_of_the_tables, PUBLISHED,
      "Pyzdek and Keller 2012 p. 401 to 0.001, integrated independently to "
      "1e-5: spc_constants.csv")
 {
-    FILE *file = fopen(dw_test_data("spc_constants.csv"), "r");
-    NEED(file != NULL);
-    dw_csv row;
-    int rows = 0;
-    for (dw_csv_row(file, &row); dw_csv_row(file, &row); rows++)
-        compare_constants(&row);
-    fclose(file);
-    SAME(rows, 24);
+    SAME(dw_csv_each("spc_constants.csv", compare_constants), 24);
 }
 
 /* z values drawn with centre 0 and sigma 1 under one rule. */
@@ -261,24 +254,21 @@ TEST(false_alarms_of_the_zone_rules_are_as_published, PUBLISHED,
     CHECK(isnan(zones_run(order, 0)));
 }
 
+static void compare_runs(const dw_csv *row)
+{
+    double p = strtod(row->cells[1], NULL), q = strtod(row->cells[2], NULL);
+    double shift = strtod(row->cells[3], NULL);
+    double want = strtod(row->cells[4], NULL);
+    double got = strcmp(row->cells[0], "ewma") == 0
+                     ? dw_chart_ewma_run(p, q, shift)
+                     : dw_chart_cusum_run(p, q, shift);
+    NEAR(got, want, 1e-5 * want);
+}
+
 TEST(false_alarms_of_smoothed_and_summed_charts_are_those_of_a_library, DERIVED,
      "R package spc 0.6.7 (xewma.arl, xcusum.arl): spc_run_lengths.csv")
 {
-    FILE *file = fopen(dw_test_data("spc_run_lengths.csv"), "r");
-    NEED(file != NULL);
-    dw_csv row;
-    int rows = 0;
-    for (dw_csv_row(file, &row); dw_csv_row(file, &row); rows++) {
-        double p = strtod(row.cells[1], NULL), q = strtod(row.cells[2], NULL);
-        double shift = strtod(row.cells[3], NULL);
-        double want = strtod(row.cells[4], NULL);
-        double got = strcmp(row.cells[0], "ewma") == 0
-                         ? dw_chart_ewma_run(p, q, shift)
-                         : dw_chart_cusum_run(p, q, shift);
-        NEAR(got, want, 1e-5 * want);
-    }
-    fclose(file);
-    SAME(rows, 45);
+    SAME(dw_csv_each("spc_run_lengths.csv", compare_runs), 45);
 }
 
 /* Normal values of a generator of the test's own. */

@@ -20,19 +20,6 @@ static desk desk_new(void)
     return d;
 }
 
-static int each_row(const char *name, void (*look)(const dw_csv *row))
-{
-    FILE *file = fopen(dw_test_data(name), "r");
-    int rows = 0;
-    dw_csv row;
-    if (!file)
-        return 0;
-    for (dw_csv_row(file, &row); dw_csv_row(file, &row); rows++)
-        look(&row);
-    fclose(file);
-    return rows;
-}
-
 static void look_at_key(const dw_csv *row)
 {
     SAME(dw_gs1_key_valid(row->cells[0]), strcmp(row->cells[1], "valid") == 0);
@@ -42,7 +29,7 @@ TEST(check_digits_are_those_of_the_dictionary, PUBLISHED,
      "GS1 Barcode Syntax Dictionary tests and GS1 India: gs1_check_digit.csv; "
      "629104150021 has 3 (GS1)")
 {
-    SAME(each_row("gs1_check_digit.csv", look_at_key), 8);
+    SAME(dw_csv_each("gs1_check_digit.csv", look_at_key), 8);
     SAME(dw_gs1_check_digit("629104150021", 12), 3);
     CHECK(dw_gs1_key_valid("6291041500213"));
     CHECK(!dw_gs1_key_valid("629104150021x"));
@@ -59,7 +46,7 @@ static void look_at_date(const dw_csv *row)
 TEST(dates_are_those_of_the_dictionary, PUBLISHED,
      "GS1 Barcode Syntax Dictionary tests: gs1_dates.csv")
 {
-    SAME(each_row("gs1_dates.csv", look_at_date), 12);
+    SAME(dw_csv_each("gs1_dates.csv", look_at_date), 12);
 }
 
 TEST(a_date_lies_within_fifty_years_and_day_00_is_the_months_end, PUBLISHED,
@@ -93,7 +80,7 @@ static void look_at_closing(const dw_csv *row)
 TEST(elements_without_a_predefined_length_are_closed, PUBLISHED,
      "GS1 Barcode Syntax Dictionary: gs1_ai.csv")
 {
-    SAME(each_row("gs1_ai.csv", look_at_closing), 25);
+    SAME(dw_csv_each("gs1_ai.csv", look_at_closing), 25);
 }
 
 static dw_gs1_write_request box(void)

@@ -14,20 +14,6 @@ static dw_net_weight_reply checked(int rule, double label_kg, int64_t lot,
     return reply;
 }
 
-/* Every row of a table under tests/data but its head. */
-static int each_row(const char *name, void (*look)(const dw_csv *row))
-{
-    FILE *file = fopen(dw_test_data(name), "r");
-    int rows = 0;
-    dw_csv row;
-    if (!file)
-        return 0;
-    for (dw_csv_row(file, &row); dw_csv_row(file, &row); rows++)
-        look(&row);
-    fclose(file);
-    return rows;
-}
-
 static double cell(const dw_csv *row, int at)
 {
     return strtod(row->cells[at], NULL);
@@ -51,7 +37,7 @@ TEST(a_package_may_be_short_by_the_table_of_the_us, PUBLISHED,
      "Handbook 133, from memory, grams equal truncated pounds: "
      "hb133_mav_weight_from_memory.csv")
 {
-    SAME(each_row("hb133_mav_weight_from_memory.csv", look_at_allowed), 34);
+    SAME(dw_csv_each("hb133_mav_weight_from_memory.csv", look_at_allowed), 34);
     NEAR(dw_net_weight_us_allowed_kg(0.250), 0.0127, 1e-9);
     NEAR(dw_net_weight_us_allowed_kg(16 * 0.028349523125), 0.0199, 1e-9);
 }
@@ -65,7 +51,7 @@ static void look_at_tolerable(const dw_csv *row)
 TEST(a_package_may_be_short_by_the_table_of_the_eu, PUBLISHED,
      "76/211/EEC annex I, shares rounded up to 0.1 g: eu_tne_vectors.csv")
 {
-    SAME(each_row("eu_tne_vectors.csv", look_at_tolerable), 14);
+    SAME(dw_csv_each("eu_tne_vectors.csv", look_at_tolerable), 14);
 }
 
 /* Two values a kilogram apart about the label: s is known. */
@@ -88,7 +74,7 @@ static void look_at_sample(const dw_csv *row)
 TEST(a_lot_is_sampled_as_category_a_says, PUBLISHED,
      "Handbook 133 category A, recomputed from Student t: hb133_category_a.csv")
 {
-    SAME(each_row("hb133_category_a.csv", look_at_sample), 14);
+    SAME(dw_csv_each("hb133_category_a.csv", look_at_sample), 14);
 }
 
 TEST(a_lot_just_below_its_label_passes_and_one_2_5_g_lower_fails, DERIVED,
