@@ -18,6 +18,11 @@ typedef struct walk {
     const dw_pull_plan *plan;
     int64_t from_ms, open_ms, close_ms; /* first pull, first and last wish */
     int64_t temper_ms, bench_ms, step_ms;
+    double *sums;   /* of wanted, up to each slot */
+    double *wants;  /* of each sampled day, tick by tick: the same for all that
+                       is tried */
+    double *levels; /* after each pull, while one thing is tried */
+    size_t ticks;
     double z, most_z;
     bool writing; /* the sheet's rows */
     dw_pull_row *rows;
@@ -76,20 +81,26 @@ static double z_of(double enough)
 
 /* ---- what is wanted ------------------------------------------------------ */
 
+/* Mean balls from the first slot's begin to a moment. */
+static double wanted_until(const walk *w, int64_t at_ms)
+{
+    const dw_pull_plan *plan = w->plan;
+    double slot_ms = plan->slot_minutes * (double)MINUTE_MS;
+    double slots = (double)(at_ms - plan->start_ms) / slot_ms;
+    if (slots <= 0 || plan->wanted_count == 0)
+        return 0;
+    size_t i = (size_t)slots;
+    if (i >= plan->wanted_count)
+        return w->sums[plan->wanted_count];
+    return w->sums[i] + plan->wanted[i] * (slots - (double)i);
+}
+
 /* Mean balls between two moments of service. */
 static double wanted_between(const walk *w, int64_t from_ms, int64_t to_ms)
 {
-    const dw_pull_plan *plan = w->plan;
-    double slot_ms = plan->slot_minutes * (double)MINUTE_MS, sum = 0;
-    double from = (double)(from_ms < w->open_ms ? w->open_ms : from_ms);
-    double to = (double)(to_ms > w->close_ms ? w->close_ms : to_ms);
-    for (size_t i = 0; i < plan->wanted_count; i++) {
-        double start = (double)plan->start_ms + slot_ms * (double)i;
-        double low = fmax(from, start), high = fmin(to, start + slot_ms);
-        if (high > low)
-            sum += plan->wanted[i] * (high - low) / slot_ms;
-    }
-    return sum;
+    int64_t from = from_ms < w->open_ms ? w->open_ms : from_ms;
+    int64_t to = to_ms > w->close_ms ? w->close_ms : to_ms;
+    return to > from ? wanted_until(w, to) - wanted_until(w, from) : 0;
 }
 
 static double quantile(const walk *w, int64_t from_ms, int64_t to_ms, double z)
@@ -152,9 +163,9 @@ static void write_row(walk *w, size_t lot, int64_t at_ms, double level,
 }
 
 /* Fill the bench up to its level with whole boxes, lot after lot. */
-static void pull(walk *w, int64_t at_ms)
+static void pull(walk *w, int64_t at_ms, double level)
 {
-    double level = level_at(w, at_ms), out = balls_out(w), before = out;
+    double out = balls_out(w), before = out;
     int64_t per_box = w->plan->balls_per_box;
     for (size_t i = 0; i < w->plan->lots_count && out < level; i++) {
         if (!lot_serves(w, i, at_ms))
@@ -204,28 +215,32 @@ static void serve(walk *w, int64_t at_ms, double wanted)
     w->unserved += wanted;
 }
 
-/* `seed` NULL: the mean day. */
-static void walk_day(walk *w, uint64_t *seed)
+static void begin_day(walk *w)
 {
     const dw_pull_plan *plan = w->plan;
-    double day = 1;
-    if (seed)
-        day = fmax(0, 1 + plan->day_sd_percent / 100 * normal(seed));
+    w->unserved = w->expired = 0;
     for (size_t i = 0; i < plan->lots_count; i++)
         w->left[i] = plan->lots[i].balls;
     w->bench_count = 0;
     for (size_t i = 0; i < plan->out_count; i++)
         put_out(w, (double)plan->out[i].balls, plan->out[i].usable_ms,
                 plan->out[i].end_ms);
+}
+
+/* `wants` NULL: the mean day. */
+static void walk_day(walk *w, const double *wants)
+{
     int64_t next_pull = w->from_ms;
-    for (int64_t at = w->from_ms; at < w->close_ms; at += TICK_MS) {
+    size_t pulls = 0;
+    begin_day(w);
+    for (size_t i = 0; i < w->ticks; i++) {
+        int64_t at = w->from_ms + (int64_t)i * TICK_MS;
         expire(w, at);
         if (at >= next_pull && at + w->temper_ms < w->close_ms) {
-            pull(w, at);
+            pull(w, at, w->levels[pulls++]);
             next_pull += w->step_ms;
         }
-        double mean = day * wanted_between(w, at, at + TICK_MS);
-        serve(w, at, seed ? poisson(seed, mean) : mean);
+        serve(w, at, wants ? wants[i] : wanted_between(w, at, at + TICK_MS));
     }
 }
 
@@ -235,16 +250,23 @@ typedef struct judged {
     double unserved, expired, left;
 } judged;
 
+static void set_levels(walk *w, double enough, double most_enough)
+{
+    size_t pulls = 0;
+    w->z = z_of(enough);
+    w->most_z = z_of(most_enough);
+    for (int64_t at = w->from_ms; at + w->temper_ms < w->close_ms;
+         at += w->step_ms)
+        w->levels[pulls++] = level_at(w, at);
+}
+
 static judged judge(walk *w, double enough, double most_enough)
 {
     judged sum = {0};
-    uint64_t seed = 1;
     int64_t days = w->plan->days_sampled;
-    w->z = z_of(enough);
-    w->most_z = z_of(most_enough);
+    set_levels(w, enough, most_enough);
     for (int64_t i = 0; i < days; i++) {
-        w->unserved = w->expired = 0;
-        walk_day(w, &seed);
+        walk_day(w, w->wants + (size_t)i * w->ticks);
         sum.unserved += w->unserved / (double)days;
         sum.expired += w->expired / (double)days;
         sum.left += balls_out(w) / (double)days;
@@ -325,6 +347,59 @@ static void set_times(walk *w)
         w->open_ms = plan->now_ms;
 }
 
+static dw_status set_sums(walk *w, dw_arena *arena, dw_err *err)
+{
+    const dw_pull_plan *plan = w->plan;
+    w->rows_room = BENCH_MOST;
+    w->rows = DW_NEW_ARRAY(arena, dw_pull_row, w->rows_room);
+    w->sums = DW_NEW_ARRAY(arena, double, plan->wanted_count + 1);
+    if (!w->rows || !w->sums)
+        return dw_fail(err, DW_E_ROOM, "pull", NULL);
+    for (size_t i = 0; i < plan->wanted_count; i++)
+        w->sums[i + 1] = w->sums[i] + plan->wanted[i];
+    return DW_OK;
+}
+
+/* The sampled days, drawn once. */
+static dw_status draw_days(walk *w, dw_arena *arena, dw_err *err)
+{
+    const dw_pull_plan *plan = w->plan;
+    size_t days = (size_t)plan->days_sampled;
+    uint64_t seed = 1;
+    if (w->close_ms > w->from_ms)
+        w->ticks = (size_t)((w->close_ms - w->from_ms + TICK_MS - 1) / TICK_MS);
+    w->levels = DW_NEW_ARRAY(arena, double, w->ticks + 1);
+    w->wants = DW_NEW_ARRAY(arena, double, days * w->ticks + 1);
+    if (!w->levels || !w->wants)
+        return dw_fail(err, DW_E_ROOM, "pull", NULL);
+    for (size_t d = 0; d < days; d++) {
+        double day = fmax(0, 1 + plan->day_sd_percent / 100 * normal(&seed));
+        for (size_t i = 0; i < w->ticks; i++) {
+            int64_t at = w->from_ms + (int64_t)i * TICK_MS;
+            double mean = day * wanted_between(w, at, at + TICK_MS);
+            w->wants[d * w->ticks + i] = poisson(&seed, mean);
+        }
+    }
+    return DW_OK;
+}
+
+static void write_sheet(walk *w, dw_pull_sheet *out)
+{
+    const dw_pull_plan *plan = w->plan;
+    set_levels(w, out->enough, out->most_enough);
+    w->lacking = 0;
+    w->writing = true;
+    walk_day(w, NULL);
+    out->rows = w->rows;
+    out->rows_count = w->rows_count;
+    out->wanted = wanted_between(w, w->open_ms, w->close_ms);
+    out->lacking = w->lacking;
+    out->late = plan->has_now_ms && plan->out_count == 0 &&
+                wanted_between(w, w->open_ms, w->from_ms + w->temper_ms) > 0;
+    for (size_t i = 0; i < w->rows_count; i++)
+        out->pulled += w->rows[i].balls;
+}
+
 dw_status dw_pull_make(const dw_pull_plan *plan, dw_arena *arena,
                        dw_pull_sheet *sheet, dw_err *err)
 {
@@ -334,29 +409,17 @@ dw_status dw_pull_make(const dw_pull_plan *plan, dw_arena *arena,
         return dw_fail(err, DW_E_ROOM, "pull", NULL);
     w->plan = plan;
     set_times(w);
-    w->rows_room = BENCH_MOST;
-    w->rows = DW_NEW_ARRAY(arena, dw_pull_row, w->rows_room);
-    if (!w->rows)
-        return dw_fail(err, DW_E_ROOM, "pull", NULL);
-    dw_pull_sheet out = {
-        .enough = plan->enough, .most_enough = plan->enough, .rows = w->rows};
+    DW_TRY(set_sums(w, arena, err));
+    size_t mark = arena->used;
+    DW_TRY(draw_days(w, arena, err));
+    dw_pull_sheet out = {.enough = plan->enough, .most_enough = plan->enough};
     judged got = plan->has_enough ? judge(w, plan->enough, plan->enough)
                                   : choose(w, &out);
-    w->z = z_of(out.enough);
-    w->most_z = z_of(out.most_enough);
-    w->lacking = 0;
-    w->writing = true;
-    walk_day(w, NULL);
-    out.rows_count = w->rows_count;
-    out.wanted = wanted_between(w, w->open_ms, w->close_ms);
-    out.lacking = w->lacking;
     out.unserved = got.unserved;
     out.expired = got.expired;
     out.left = got.left;
-    out.late = plan->has_now_ms && plan->out_count == 0 &&
-               wanted_between(w, w->open_ms, w->from_ms + w->temper_ms) > 0;
-    for (size_t i = 0; i < w->rows_count; i++)
-        out.pulled += w->rows[i].balls;
+    write_sheet(w, &out);
+    arena->used = mark; /* of the days nothing is kept */
     *sheet = out;
     return DW_OK;
 }

@@ -25,7 +25,7 @@ static dw_pull_plan plan_of(dw_pull_lot *lots, size_t lots_count)
     return plan;
 }
 
-static unsigned char block[1 << 16];
+static unsigned char block[1 << 20];
 
 static dw_status make(const dw_pull_plan *plan, dw_pull_sheet *sheet,
                       dw_err *err)
