@@ -16,14 +16,15 @@ static void bind_on(ease *e, int day)
     e->days[e->days_count++] = day;
 }
 
-/* A ball more of the heaviest takes so much of a box. */
-static double ball_of_box(const dw_week__problem *p)
+/* Full: there is not room for a ball more of the largest (what the search stays
+ * inside a limit counted in). */
+static bool is_full(const dw_week__problem *p, double used, double limit)
 {
     double most = 0;
     for (int i = 0; i < p->products_count; i++)
         if (p->products[i].per_box > 0 && 1 / p->products[i].per_box > most)
             most = 1 / p->products[i].per_box;
-    return most * p->ask->open_factor;
+    return used > limit * 0.996 - most * p->ask->open_factor;
 }
 
 /* Of the formulas' batches in a mixer, the shortest: less room is full. */
@@ -40,12 +41,12 @@ static double shortest(const dw_week__problem *p, int mixer)
 
 static bool boxes_full(const dw_week__problem *p, const dw_week_day_plan *day)
 {
-    return day->boxes > p->boxes - ball_of_box(p);
+    return is_full(p, day->boxes, p->boxes);
 }
 
 static bool slots_full(const dw_week__problem *p, const dw_week_day_plan *day)
 {
-    return day->slots > p->slots - ball_of_box(p);
+    return is_full(p, day->slots, p->slots);
 }
 
 static bool hands_full(const dw_week__problem *p, const dw_week_day_plan *day)

@@ -36,16 +36,24 @@ double dw_week__slots(const dw_week__problem *p, const dw_week__plan *plan,
     return slots;
 }
 
+/* The search sees the stock on fewer points: it stays this much inside. */
+static double within(double limit)
+{
+    return limit - (limit < 300 ? 0.003 * limit : 0.9);
+}
+
 double dw_week__over(const dw_week__problem *p, const dw_week__plan *plan,
                      const dw_week__course *const *courses)
 {
     double over = 0;
     if (p->boxes < DW_WEEK__INFINITE)
         for (int t = 0; t < p->days; t++)
-            over += beyond(dw_week__boxes(p, plan, courses, t), p->boxes);
+            over +=
+                beyond(dw_week__boxes(p, plan, courses, t), within(p->boxes));
     if (p->slots < DW_WEEK__INFINITE)
         for (int t = 0; t < p->days; t++)
-            over += beyond(dw_week__slots(p, plan, courses, t), p->slots);
+            over +=
+                beyond(dw_week__slots(p, plan, courses, t), within(p->slots));
     return over * p->over_cost;
 }
 

@@ -278,6 +278,27 @@ static bool trade_days(search *s, int i, int t, int balls)
     return false;
 }
 
+/* Where room is short: as many boxes of another product, of any formula, that
+ * day or the next. */
+static bool trade_boxes(search *s, int i, int t, int balls)
+{
+    const dw_week__problem *p = s->problem;
+    if ((p->boxes >= DW_WEEK__INFINITE && p->slots >= DW_WEEK__INFINITE) ||
+        s->plan->made[i][t] < balls || p->products[i].per_box == 0)
+        return false;
+    for (int j = 0; j < p->products_count; j++) {
+        int as_much =
+            (int)(balls * p->products[j].per_box / p->products[i].per_box +
+                  0.5);
+        for (int u = t; u <= t + 1 && u < p->days; u++) {
+            const change pair[] = {{i, t, -balls}, {j, u, as_much}};
+            if (j != i && as_much > 0 && helps(s, pair, 2))
+                return true;
+        }
+    }
+    return false;
+}
+
 static bool better_spot(search *s, int i, int t)
 {
     enum { SMALL = 3 }; /* amounts that are worth a trade */
@@ -293,6 +314,7 @@ static bool better_spot(search *s, int i, int t)
         any = move_balls(s, i, t, list[k]) || any;
         any = swap_balls(s, i, t, list[k]) || any;
         any = (k < SMALL && trade_days(s, i, t, list[k])) || any;
+        any = (k < SMALL && trade_boxes(s, i, t, list[k])) || any;
     }
     return any;
 }

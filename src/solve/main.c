@@ -113,12 +113,14 @@ static Cbc_Model *load(const problem *p)
     return model;
 }
 
-/* Whatever the library prints goes to standard error. */
+/* Whatever the library prints goes nowhere. */
 static int own_output(void)
 {
     int out = fcntl(STDOUT_FILENO, F_DUPFD_CLOEXEC, 3);
-    if (out < 0 || dup2(STDERR_FILENO, STDOUT_FILENO) < 0)
+    int nowhere = open("/dev/null", O_WRONLY | O_CLOEXEC);
+    if (out < 0 || nowhere < 0 || dup2(nowhere, STDOUT_FILENO) < 0)
         exit(1);
+    close(nowhere);
     return out;
 }
 
