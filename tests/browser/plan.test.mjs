@@ -10,7 +10,7 @@ async function open({ page, base }) {
     await page.locator("button.block").first().waitFor();
 }
 
-const rows = (page) => page.locator(".week tbody").first().locator("tr");
+const rows = (page) => page.locator(".plan-grid tbody").first().locator("tr");
 
 /* What a screen reader hears of a product's days. */
 const heard = (page, row) => rows(page).nth(row).locator("button")
@@ -19,7 +19,7 @@ const heard = (page, row) => rows(page).nth(row).locator("button")
 browserTest("a fortnight is planned and nothing in it is nameless", "published",
     "axe-core; fourteen columns", async (stage) => {
         await open(stage);
-        assert.equal(await stage.page.locator(".week thead th").count(), 15);
+        assert.equal(await stage.page.locator(".plan-grid thead th").count(), 15);
         await nothingSerious(stage.page);
     });
 

@@ -192,9 +192,9 @@ export function Grid({ shop, batches, onWhy, onMove, onMake }) {
         onMove(index, day, mixer);
     }
     return html`
-        <div class="week-scroll" tabindex="0" role="region"
+        <div class="plan-scroll" tabindex="0" role="region"
             aria-label=${t("The plan by day")}>
-            <table class="week">
+            <table class="plan-grid">
                 <${Days} shop=${shop} />
                 <tbody>
                     ${shop.plan.products.map((product, i) => html`

@@ -134,7 +134,7 @@ export function Plan() {
     if (!shop.products.some((product) => product.known))
         return html`<h1>${t("Week")}</h1>`; /* demand says what to do */
     return html`
-        <div class="week-page stack">
+        <div class="plan-page stack">
             <${Head} week=${week} />
             ${week.refusal && html`
                 <p role="alert">${week.refusal.message}</p>`}
