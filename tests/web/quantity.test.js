@@ -58,11 +58,11 @@ graded("temperatures, percents, lengths and times print as people read them",
         assert.equal(written(0.0125, "time", "us"), "45 s");
     });
 
-graded("Spanish writes a decimal comma and reads both marks", "practice",
-    "Spanish orthography", () => {
+graded("Spanish writes the point of kitchen scales and reads both marks",
+    "practice", "common practice in the Americas, no source", () => {
         useCatalogue("es", {});
-        assert.equal(written(0.375, "percent", "metric"), "0,375 %");
-        assert.equal(writeNumber(1234.5), "1234,5");
+        assert.equal(written(0.375, "percent", "metric"), "0.375 %");
+        assert.equal(writeNumber(1234.5), "1234.5");
         assert.equal(readNumber("0,375"), 0.375);
         assert.equal(readNumber("0.375"), 0.375);
         assert.equal(readQuantity("4,5 kg", "mass", "kg"), 4.5);
