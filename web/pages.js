@@ -51,6 +51,9 @@ export const pages = [
     { path: "/drift", under: "/book", name: () => t("Drift"),
         load: () => styled(["/book.css", "/drift.css"],
             import("./pages/drift.js")) },
+    { path: "/trace", name: () => t("Trace"),
+        load: () => styled(["/book.css", "/trace.css"],
+            import("./pages/trace.js")) },
     { path: "/shop", name: () => t("Shop"),
         load: () => styled(["/shop.css"], import("./pages/shop.js")) },
 ];

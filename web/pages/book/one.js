@@ -47,6 +47,8 @@ function Links({ batch }) {
             <a class="button" target="_blank"
                 href=${`/paper/batch.pdf?id=${batch.id}`}>
                 ${t("Batch sheet to print")}</a>
+            <a class="button" href=${`/trace/batch/${batch.id}`}>
+                ${t("Trace")}</a>
         </div>`;
 }
 
