@@ -62,12 +62,12 @@ static const char *bags_and_rest(dw_sheet *sheet, const dw_card_weighing *one)
 }
 
 /* What the scale's steps leave off or add; nothing when it is exact. */
-static const char *rounding(dw_sheet *sheet, const dw_batch_weighing *row)
+static const char *rounding(dw_sheet *sheet, const dw_card_weighing *one)
 {
-    double off = row->planned_kg - row->exact_kg;
+    double off = one->weighing.planned_kg - one->weighing.exact_kg;
     if (fabs(off) < (sheet->units == DW_US ? 1.5e-5 : 5e-6))
         return NULL;
-    const char *text = dw_paper__small_mass(sheet, fabs(off));
+    const char *text = dw_paper__small_mass(sheet, fabs(off), one->division_kg);
     return dw_paper__print(sheet, "%s%s", off > 0 ? "+" : "−", text);
 }
 
@@ -93,8 +93,7 @@ static weigh_widths weigh_widths_of(dw_sheet *sheet, const dw_card *card)
         widen(sheet, DW_INK_AMOUNT, bags_and_rest(sheet, one), 126,
               &wide.weigh);
         widen(sheet, DW_INK_SMALL, one->scale, 76, &wide.scale);
-        widen(sheet, DW_INK_SMALL, rounding(sheet, &one->weighing), 60,
-              &wide.rounding);
+        widen(sheet, DW_INK_SMALL, rounding(sheet, one), 60, &wide.rounding);
         widen(sheet, DW_INK_SMALL, one->lot, 60, &wide.lot);
     }
     return wide;
@@ -109,8 +108,7 @@ static void weighing_row(dw_sheet *sheet, const dw_card_weighing *one,
          dw_paper__capital(sheet, one->weighing.material)},
         {DW_CELL_RIGHT, wide->weigh, DW_INK_AMOUNT, bags_and_rest(sheet, one)},
         {DW_CELL_TEXT, wide->scale, DW_INK_SMALL, one->scale},
-        {DW_CELL_RIGHT, wide->rounding, DW_INK_SMALL,
-         rounding(sheet, &one->weighing)},
+        {DW_CELL_RIGHT, wide->rounding, DW_INK_SMALL, rounding(sheet, one)},
         {one->lot ? DW_CELL_TEXT : DW_CELL_BLANK, wide->lot, DW_INK_SMALL,
          one->lot},
     };
@@ -317,10 +315,11 @@ static void draw_times(dw_sheet *sheet)
     side_blank(sheet, dw_paper__word(sheet, DW_MSG("Mixer stopped at")), NULL);
     side_blank(sheet, dw_paper__word(sheet, DW_MSG("First box")), NULL);
     side_blank(sheet, dw_paper__word(sheet, DW_MSG("Last box")), NULL);
+    side_who(sheet, DW_MSG("Boxed by"), NULL);
     side_blank(sheet, dw_paper__word(sheet, DW_MSG("Stack closed at")), NULL);
     side_blank(sheet, dw_paper__word(sheet, DW_MSG("Core then")),
                dw_paper__degrees(sheet));
-    side_who(sheet, DW_MSG("Boxed by"), NULL);
+    side_who(sheet, DW_MSG("Closed by"), NULL);
 }
 
 static double balls_kg(const dw_card *card)

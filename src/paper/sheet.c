@@ -8,7 +8,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-static const double MARGIN = 28, FOOT = 18, GAP = 6, BOX = 11;
+static const double MARGIN = 28, FOOT = 21, GAP = 6, BOX = 11;
 static const double HAIR_GREY = 0.72, BAND_GREY = 0.92;
 /* DejaVu Sans Condensed is the same drawing at nine tenths of its width: as
  * legible, and a Spanish sentence more often stays on its line. */

@@ -108,16 +108,25 @@ static int gram_decimals_of(double division_kg)
     return kilo >= 0 ? kilo - 3 : gram >= 0 ? gram : NO;
 }
 
+/* A scale of a metric division shows grams whatever the reader's units. */
+static bool shows_ounces(const dw_sheet *sheet, double division_kg)
+{
+    return sheet->units == DW_US &&
+           (division_kg <= 0 || decimals_of(division_kg / KG_PER_OZ) >= 0 ||
+            gram_decimals_of(division_kg) == NO);
+}
+
 const char *dw_paper__mass(dw_sheet *sheet, double kg, double division_kg)
 {
     if (division_kg <= 0)
         return quantity(sheet, kg, DW_MASS);
-    bool us = sheet->units == DW_US;
-    int decimals = us ? decimals_of(division_kg / KG_PER_OZ)
-                      : gram_decimals_of(division_kg);
-    if (decimals == NO || (us && decimals < 0))
+    bool ounces = shows_ounces(sheet, division_kg);
+    int decimals = ounces ? decimals_of(division_kg / KG_PER_OZ)
+                          : gram_decimals_of(division_kg);
+    if (decimals == NO || (ounces && decimals < 0))
         return quantity(sheet, kg, DW_MASS);
-    return us ? us_mass(sheet, kg, decimals) : metric_mass(sheet, kg, decimals);
+    return ounces ? us_mass(sheet, kg, decimals)
+                  : metric_mass(sheet, kg, decimals);
 }
 
 const char *dw_paper__dough(dw_sheet *sheet, double kg)
@@ -129,9 +138,9 @@ const char *dw_paper__dough(dw_sheet *sheet, double kg)
     return dw_paper__joined(sheet, text);
 }
 
-const char *dw_paper__small_mass(dw_sheet *sheet, double kg)
+const char *dw_paper__small_mass(dw_sheet *sheet, double kg, double division_kg)
 {
-    bool us = sheet->units == DW_US;
+    bool us = shows_ounces(sheet, division_kg);
     char text[32];
     double shown = us ? kg / KG_PER_OZ : kg * 1000;
     if (shown < 0.1) /* three decimals are all that has a meaning */

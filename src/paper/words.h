@@ -18,12 +18,14 @@ const char *dw_paper__print(dw_sheet *sheet, const char *format, ...)
 const char *dw_paper__joined(dw_sheet *sheet, const char *text);
 
 /* A mass in the shop's units. With the division of a scale, in whole divisions
- * as it shows them; 0: as many digits as a shop can weigh. */
+ * as it shows them, grams when the division is metric; 0: as many digits as a
+ * shop can weigh. */
 const char *dw_paper__mass(dw_sheet *sheet, double kg, double division_kg);
 /* Of a whole dough: pounds or kilograms to a tenth. */
 const char *dw_paper__dough(dw_sheet *sheet, double kg);
-/* In two significant digits of grams or ounces. */
-const char *dw_paper__small_mass(dw_sheet *sheet, double kg);
+/* In two significant digits of the grams or ounces that its scale shows. */
+const char *dw_paper__small_mass(dw_sheet *sheet, double kg,
+                                 double division_kg);
 const char *dw_paper__temperature(dw_sheet *sheet, double celsius);
 /* The unit alone, to stand behind a blank. */
 const char *dw_paper__degrees(const dw_sheet *sheet);

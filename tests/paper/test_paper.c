@@ -35,6 +35,23 @@ TEST(the_batch_sheet_names_every_weight_its_rounding_and_the_sum_of_minors,
     business_stop(&b);
 }
 
+TEST(a_gram_scale_is_told_in_grams_in_a_shop_of_pounds, DERIVED,
+     "22.68 kg of flour at 2 and 0.3 % on a scale of 1 g, by hand; the form "
+     "that enters the sheet asks in the scale's unit")
+{
+    business b;
+    pdf p;
+    plan_one(&b);
+    SAME(pdf_print(&b, "en", "{'what':'batch','id':1,'units':'us'}", &p),
+         DW_OK);
+    CHECK(pdf_says(&p, "454 g"));
+    CHECK(pdf_says(&p, "+0.4 g"));
+    CHECK(pdf_says(&p, "522 g"));
+    CHECK(pdf_says(&p, "lb")); /* whole bags, and what adds up */
+    pdf_free(&p);
+    business_stop(&b);
+}
+
 TEST(the_batch_sheet_has_the_cautions_the_readings_and_the_dates, PRACTICE,
      "common practice, no source; mixing day is day 0")
 {
@@ -52,6 +69,7 @@ TEST(the_batch_sheet_has_the_cautions_the_readings_and_the_dates, PRACTICE,
         "Stack closed at",
         "Core then",
         "Boxed by",
+        "Closed by",
         "Fri 5 Jun day 0",
         "Sat 6 Jun day 1",
         "Balls",
