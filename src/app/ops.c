@@ -84,6 +84,8 @@ extern const dw_op dw_ops_shift[];
 extern const size_t dw_ops_shift_count;
 extern const dw_op dw_ops_stock[];
 extern const size_t dw_ops_stock_count;
+extern const dw_op dw_ops_released[];
+extern const size_t dw_ops_released_count;
 extern const dw_op dw_ops_trace[];
 extern const size_t dw_ops_trace_count;
 extern const dw_op dw_ops_formulary[];
@@ -141,6 +143,7 @@ static const table tables[] = {
     {dw_ops_pull, &dw_ops_pull_count},
     {dw_ops_shift, &dw_ops_shift_count},
     {dw_ops_stock, &dw_ops_stock_count},
+    {dw_ops_released, &dw_ops_released_count},
     {dw_ops_trace, &dw_ops_trace_count},
     {dw_ops_formulary, &dw_ops_formulary_count},
     {dw_ops_shop, &dw_ops_shop_count},

@@ -250,3 +250,46 @@ dw_status dw_store_lots(dw_store *store, int64_t from_ms, int64_t to_ms,
         " ORDER BY l.received_ms DESC, l.id DESC LIMIT $c",
         args, DW_COUNT(args), &dw_lot_row_shape, arena, rows, count, err);
 }
+
+/* ---- what left ----------------------------------------------------------- */
+
+static const dw_field released_row_fields[] = {
+    DW_F_WHOLE(dw_released_row, day, "d", 0, 84100, "on which day"),
+    DW_F_MOMENT(dw_released_row, loaded_ms, "it left"),
+    DW_F_TEXT_OPT(dw_released_row, recipient, 60, "to whom"),
+    DW_F_TEXT_OPT(dw_released_row, product, 60, "of what"),
+    DW_F_ID(dw_released_row, batch_number, "of which batch; 0: not known"),
+    DW_F_ID(dw_released_row, batch_id, "its row"),
+    DW_F_ID(dw_released_row, stack_id, "from which stack"),
+    DW_F_WHOLE(dw_released_row, balls, "", 0, 1e6, "how many"),
+    DW_F_WHOLE(dw_released_row, boxes, "", 0, 1e6, "in how many boxes"),
+    DW_F_WHOLE(dw_released_row, refused, "", 0, 1e6, "balls, at the door"),
+    DW_F_REAL(dw_released_row, kg, "kg", 0, 1e6, "they weigh"),
+    DW_F_TEXT_OPT(dw_released_row, carrier, 80, "who loaded it"),
+};
+const dw_shape dw_released_row_shape =
+    DW_SHAPE("released_line", dw_released_row, released_row_fields,
+             "a line of a shipment");
+
+dw_status dw_store_released(dw_store *store, int64_t from_day, int64_t to_day,
+                            int64_t limit, dw_arena *arena,
+                            dw_released_row **rows, size_t *count, dw_err *err)
+{
+    const dw_arg args[] = {{.name = "$a", .kind = DW_WHOLE, .whole = from_day},
+                           {.name = "$b", .kind = DW_WHOLE, .whole = to_day},
+                           {.name = "$c", .kind = DW_WHOLE, .whole = limit}};
+    return dw_store_query(
+        store,
+        "SELECT h.day, h.loaded_ms, o.name AS recipient, p.name AS product,"
+        " coalesce(b.number, 0) AS batch_number, b.id AS batch_id,"
+        " d.stack_id, d.balls, d.boxes, d.refused, d.balls * " LINE_KG
+        " AS kg, w.name AS carrier FROM drop_made h"
+        " JOIN drop_line d ON d.drop_id = h.id"
+        " LEFT JOIN outlet o ON o.id = h.outlet_id"
+        " LEFT JOIN product p ON p.id = d.product_id"
+        " LEFT JOIN stack s ON s.id = d.stack_id"
+        " LEFT JOIN batch b ON b.id = s.batch_id"
+        " LEFT JOIN person w ON w.id = h.person_id"
+        " WHERE h.day BETWEEN $a AND $b ORDER BY h.day, h.id, d.id LIMIT $c",
+        args, DW_COUNT(args), &dw_released_row_shape, arena, rows, count, err);
+}

@@ -49,4 +49,19 @@ dw_status dw_store_lots(dw_store *store, int64_t from_ms, int64_t to_ms,
                         int64_t limit, dw_arena *arena, dw_lot_row **rows,
                         size_t *count, dw_err *err);
 
+/* What left: a line of a shipment, with the batch that its stack is of. */
+typedef struct dw_released_row {
+    int64_t day, loaded_ms;
+    const char *recipient, *product;
+    int64_t batch_number, batch_id, stack_id; /* 0: not known */
+    int64_t balls, boxes, refused;
+    double kg;
+    const char *carrier; /* who loaded it; NULL: not known */
+} dw_released_row;
+extern const dw_shape dw_released_row_shape;
+/* Of days from..to, by day and shipment. */
+dw_status dw_store_released(dw_store *store, int64_t from_day, int64_t to_day,
+                            int64_t limit, dw_arena *arena,
+                            dw_released_row **rows, size_t *count, dw_err *err);
+
 #endif

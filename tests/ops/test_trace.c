@@ -341,3 +341,27 @@ TEST(what_nobody_tapped_is_taken_from_the_planned_lot, DERIVED,
     SAME_TEXT(verdict_of(&b, "White dough 1"), "not_known");
     business_stop(&b);
 }
+
+TEST(what_left_is_told_with_the_source_of_each_ingredient, DERIVED,
+     "by hand: Mill got 40 balls of batch 1, of flour A; Pond 40 of batch 3, "
+     "of flour B and, by way of old dough, A")
+{
+    business b;
+    start(&b);
+    ship(&b);
+    business_do(&b, "trace.released", "{'from_day':%d,'to_day':%d}", FRIDAY,
+                FRIDAY);
+    SAME(business_size(&b, "rows"), 2);
+    SAME_TEXT(business_text(&b, "rows.0.out.recipient"), "Mill");
+    SAME(business_number(&b, "rows.0.out.batch_number"), 1);
+    SAME(business_number(&b, "rows.0.out.balls"), 40);
+    NEAR(business_number(&b, "rows.0.out.kg"), 40 * BALL_KG, 1e-9);
+    SAME_TEXT(business_text(&b, "rows.0.sources"),
+              "bread flour A (Stone mill)");
+    const char *sources = business_text(&b, "rows.1.sources");
+    CHECK(sources && strstr(sources, "bread flour A (Stone mill)"));
+    CHECK(sources && strstr(sources, "bread flour B (Stone mill)"));
+    business_do(&b, "trace.released", "{'to_day':%d}", FRIDAY - 1);
+    SAME(business_size(&b, "rows"), 0);
+    business_stop(&b);
+}
