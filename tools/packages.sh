@@ -2,17 +2,13 @@
 run_packages="build-essential pkg-config meson ninja-build gettext
   libmicrohttpd-dev libgnutls28-dev libjansson-dev libsqlite3-dev libyaml-dev
   libcairo2-dev libpango1.0-dev fonts-dejavu-core libzint-dev libsodium-dev
-  coinor-libcbc-dev
-  tzdata"
+  coinor-libcbc-dev tzdata"
 check_packages="$run_packages git nodejs poppler-utils zbar-tools mandoc sqlite3"
-bench_packages="$run_packages nodejs npm ca-certificates chromium"
-check_packages="$run_packages git nodejs poppler-utils zbar-tools mandoc"
 bench_packages="$run_packages nodejs npm ca-certificates chromium
   libsundials-dev"
 long_packages="$check_packages clang-14 clang-tidy-14 llvm-14 libclang-rt-14-dev
   cppcheck lld-14 wasi-libc libclang-rt-14-dev-wasm32 libsundials-dev chromium
-  npm ca-certificates iproute2 libnss3-tools sqlite3 r-base-core r-cran-forecast"
-  npm ca-certificates iproute2 libnss3-tools"
+  npm ca-certificates iproute2 libnss3-tools r-base-core r-cran-forecast"
 
 # Install what of "$@" is missing. Asks nothing; without the right to install
 # it prints the exact line and gives up.

@@ -3,16 +3,6 @@
 
 #include "doughwright/say.h"
 
-typedef struct day_asked {
-    int64_t day;
-} day_asked;
-static const dw_field day_asked_fields[] = {
-    DW_F_WHOLE_PRESET(day_asked, day, "d", 0, 84000, 0,
-                      "business day; 0: today"),
-};
-static const dw_shape day_asked_shape =
-    DW_SHAPE("day_asked", day_asked, day_asked_fields, "which day");
-
 typedef struct count_sheet {
     int64_t day, counted_ms; /* when the newest count was taken */
     dw_stock_line *products;
@@ -46,7 +36,7 @@ static dw_status fill_sheet(dw_call *call, int64_t day, count_sheet *sheet)
 
 static dw_status count_get(dw_call *call, const void *request, void *reply)
 {
-    return fill_sheet(call, ((const day_asked *)request)->day, reply);
+    return fill_sheet(call, ((const dw_day_asked *)request)->day, reply);
 }
 
 typedef struct count_given {
@@ -110,7 +100,8 @@ static dw_status count_save(dw_call *call, const void *request, void *reply)
 }
 
 const dw_op dw_ops_count[] = {
-    {"count.get", DW_OP_READ, &day_asked_shape, &count_sheet_shape, count_get,
+    {"count.get", DW_OP_READ, &dw_day_asked_shape, &count_sheet_shape,
+     count_get,
      "What is in the cold room by product and mixing day, and what is short."},
     {"count.save", DW_OP_WRITE, &count_given_shape, &count_sheet_shape,
      count_save, "Write a count of the balls left; says what is short."},

@@ -95,29 +95,16 @@ typedef struct desk {
     dw_stack_lives lives;
 } desk;
 
-static int64_t ms_of(int64_t from_ms, bool has, double hours)
-{
-    return has ? from_ms + (int64_t)(hours * HOUR_MS) : 0;
-}
-
-static dw_stack_moment moment_of(int64_t from_ms, bool has, double hours,
-                                 const dw_band_moment *band)
-{
-    return (dw_stack_moment){ms_of(from_ms, has, hours),
-                             ms_of(from_ms, band->has_p05, band->p05),
-                             ms_of(from_ms, band->has_p95, band->p95)};
-}
-
 static turns turns_of(int64_t from_ms, const dw_window *w,
                       const dw_band_window *band)
 {
     return (turns){
-        moment_of(from_ms, w->has_ready_h, w->ready_h, &band->ready_h),
-        moment_of(from_ms, w->has_best_from_h, w->best_from_h,
-                  &band->best_from_h),
-        moment_of(from_ms, w->has_use_first_h, w->use_first_h,
-                  &band->use_first_h),
-        moment_of(from_ms, w->has_end_h, w->end_h, &band->end_h),
+        dw_stack_moment_of(from_ms, w->has_ready_h, w->ready_h, &band->ready_h),
+        dw_stack_moment_of(from_ms, w->has_best_from_h, w->best_from_h,
+                           &band->best_from_h),
+        dw_stack_moment_of(from_ms, w->has_use_first_h, w->use_first_h,
+                           &band->use_first_h),
+        dw_stack_moment_of(from_ms, w->has_end_h, w->end_h, &band->end_h),
         w->end_reason,
     };
 }
@@ -199,7 +186,7 @@ static void take_fate(int64_t stopped_ms, const dw_mishap_fate *in, fate *out)
     out->verdict = in->verdict;
     out->sure = in->sure;
     out->readiness = in->readiness;
-    out->over_ms = ms_of(stopped_ms, true, in->age_h);
+    out->over_ms = stopped_ms + (int64_t)(in->age_h * HOUR_MS);
     out->core_c = in->core_c;
     out->before = turns_of(stopped_ms, &in->planned, &none);
     out->after =

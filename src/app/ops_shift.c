@@ -117,16 +117,6 @@ static dw_status change_remove(dw_call *call, const void *request, void *reply)
 
 /* ---- one day ------------------------------------------------------------- */
 
-typedef struct day_asked {
-    int64_t day;
-} day_asked;
-static const dw_field day_asked_fields[] = {
-    DW_F_WHOLE_PRESET(day_asked, day, "d", 0, 84000, 0,
-                      "business day; 0: today"),
-};
-static const dw_shape day_asked_shape =
-    DW_SHAPE("shift_asked", day_asked, day_asked_fields, "which day");
-
 static const dw_field presence_fields[] = {
     DW_F_ID(dw_presence, person_id, "who"),
     DW_F_TEXT_OPT(dw_presence, name, 60, "as called in the kitchen"),
@@ -176,7 +166,7 @@ static const dw_shape shift_day_shape =
 
 static dw_status shift_day(dw_call *call, const void *request, void *reply)
 {
-    return dw_shift_day_read(call, ((const day_asked *)request)->day, reply);
+    return dw_shift_day_read(call, ((const dw_day_asked *)request)->day, reply);
 }
 
 const dw_op dw_ops_shift[] = {
@@ -188,7 +178,7 @@ const dw_op dw_ops_shift[] = {
      "The shifts of every week, and the days to come that are unlike it."},
     {"shift.replace", DW_OP_WRITE, &week_shape, &dw_nothing_shape,
      shift_replace, "Write the shifts of every week."},
-    {"shift.day", DW_OP_READ, &day_asked_shape, &shift_day_shape, shift_day,
+    {"shift.day", DW_OP_READ, &dw_day_asked_shape, &shift_day_shape, shift_day,
      "Who is there on a day, and to whom its stacks are left."},
     {"shift_change.save", DW_OP_WRITE, &dw_shift_change_noun, &dw_made_shape,
      change_save, "A holiday, somebody away, somebody here who else is not."},

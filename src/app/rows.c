@@ -14,6 +14,13 @@ static const dw_field request_fields[] = {
 const dw_shape dw_made_request_shape =
     DW_SHAPE("one", dw_made, request_fields, "names one row");
 
+static const dw_field day_fields[] = {
+    DW_F_WHOLE_PRESET(dw_day_asked, day, "d", 0, 84000, 0,
+                      "business day; 0: today"),
+};
+const dw_shape dw_day_asked_shape =
+    DW_SHAPE("day_asked", dw_day_asked, day_fields, "which day");
+
 dw_status dw_row_save(dw_call *call, const char *table, const dw_shape *shape,
                       const void *row, int64_t *id)
 {

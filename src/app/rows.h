@@ -13,6 +13,11 @@ typedef struct dw_made {
 extern const dw_shape dw_made_shape;
 /* The request of an operation on one row. */
 extern const dw_shape dw_made_request_shape;
+/* The request of an operation on a business day; 0: today. */
+typedef struct dw_day_asked {
+    int64_t day;
+} dw_day_asked;
+extern const dw_shape dw_day_asked_shape;
 
 /* Add a row when its id is 0, else write over the row of that id. */
 dw_status dw_row_save(dw_call *call, const char *table, const dw_shape *shape,

@@ -174,8 +174,8 @@ static int64_t ms_of(int64_t from_ms, bool has, double hours)
     return has ? from_ms + (int64_t)(hours * HOUR_MS) : 0;
 }
 
-static dw_stack_moment moment_of(int64_t from_ms, bool has, double hours,
-                                 const dw_band_moment *band)
+dw_stack_moment dw_stack_moment_of(int64_t from_ms, bool has, double hours,
+                                   const dw_band_moment *band)
 {
     return (dw_stack_moment){ms_of(from_ms, has, hours),
                              ms_of(from_ms, band->has_p05, band->p05),
@@ -189,7 +189,8 @@ static void take_window(int64_t from_ms, const dw_life_reply *reply,
     const dw_band_window none = {0};
     const dw_band_window *band = reply->has_band ? &reply->band.window : &none;
 #define TAKE(member, name)                                                     \
-    life->member = moment_of(from_ms, w->has_##name, w->name, &band->name)
+    life->member =                                                             \
+        dw_stack_moment_of(from_ms, w->has_##name, w->name, &band->name)
     TAKE(ready, ready_h);
     TAKE(best, best_from_h);
     TAKE(use_first, use_first_h);

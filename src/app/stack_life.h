@@ -11,6 +11,9 @@
 typedef struct dw_stack_moment {
     int64_t at_ms, early_ms, late_ms;
 } dw_stack_moment;
+/* Of a window's hour counted from `from_ms`, and its band. */
+dw_stack_moment dw_stack_moment_of(int64_t from_ms, bool has, double hours,
+                                   const dw_band_moment *band);
 
 typedef struct dw_stack_life {
     double piece_g, dough_c, air_c;

@@ -296,16 +296,24 @@ static const dw_week_bowl *bowl_of(const dw_week_formula *formula,
     return NULL;
 }
 
+static dw_status find_names(const dw_week_request *ask,
+                            const dw_week_batch *batch, dw_err *err,
+                            int *formula, int *mixer)
+{
+    *formula = formula_named(ask, batch->formula);
+    *mixer = mixer_named(ask, batch->mixer);
+    if (*formula < 0)
+        return dw_fail(err, DW_E_NOT_FOUND, "formula", batch->formula);
+    return *mixer < 0 ? dw_fail(err, DW_E_NOT_FOUND, "mixer", batch->mixer)
+                      : DW_OK;
+}
+
 static dw_status pose_batch(const dw_week_request *ask,
                             const dw_week_batch *batch, dw_week__problem *p,
                             dw_err *err)
 {
-    int formula = formula_named(ask, batch->formula);
-    int mixer = mixer_named(ask, batch->mixer);
-    if (formula < 0)
-        return dw_fail(err, DW_E_NOT_FOUND, "formula", batch->formula);
-    if (mixer < 0)
-        return dw_fail(err, DW_E_NOT_FOUND, "mixer", batch->mixer);
+    int formula, mixer;
+    DW_TRY(find_names(ask, batch, err, &formula, &mixer));
     DW_TRY(dw_check_range(err, "day", (double)batch->day, 0,
                           (double)ask->days - 1));
     const dw_week_bowl *bowl = bowl_of(&ask->formulas[formula], batch->mixer);
@@ -330,12 +338,8 @@ static dw_status pose_before(const dw_week_request *ask,
                              const dw_week_batch *batch, dw_week__problem *p,
                              dw_err *err)
 {
-    int formula = formula_named(ask, batch->formula);
-    int mixer = mixer_named(ask, batch->mixer);
-    if (formula < 0)
-        return dw_fail(err, DW_E_NOT_FOUND, "formula", batch->formula);
-    if (mixer < 0)
-        return dw_fail(err, DW_E_NOT_FOUND, "mixer", batch->mixer);
+    int formula, mixer;
+    DW_TRY(find_names(ask, batch, err, &formula, &mixer));
     if (batch->day < ask->days)
         p->before[batch->day][formula][mixer]++;
     return DW_OK;

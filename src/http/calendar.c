@@ -31,19 +31,7 @@ static dw_status write_body(dw_request *request)
 
 enum MHD_Result dw_http__calendar(dw_request *request)
 {
-    dw_job *job = &request->job;
-    if (!request->asked) {
-        job->op = dw_op_find("calendar.feed");
-        job->codec = &dw_ics_codec;
-        if (write_body(request) != DW_OK)
-            return dw_http__send_error(request, &request->refusal);
-        return dw_http__submit(request);
-    }
-    if (job->status != DW_OK)
-        return dw_http__send_error(request, &job->err);
-    dw_reply reply = {.status = MHD_HTTP_OK,
-                      .type = "text/calendar; charset=utf-8",
-                      .bytes = request->reply,
-                      .count = job->reply_bytes};
-    return dw_http__send(request, &reply);
+    const dw_http__file file = {dw_op_find("calendar.feed"), &dw_ics_codec,
+                                "text/calendar; charset=utf-8", write_body};
+    return dw_http__send_file(request, &file);
 }

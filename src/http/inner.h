@@ -139,11 +139,21 @@ const dw_route *dw_http__route(const char *method, const char *path,
                                const char **allow);
 
 /* The answers, by the file that has them. */
-enum MHD_Result dw_http__call(dw_request *request);        /* call.c */
-enum MHD_Result dw_http__openapi(dw_request *request);     /* call.c */
-enum MHD_Result dw_http__events(dw_request *request);      /* events.c */
-enum MHD_Result dw_http__login(dw_request *request);       /* login.c */
-enum MHD_Result dw_http__logout(dw_request *request);      /* login.c */
+enum MHD_Result dw_http__call(dw_request *request);    /* call.c */
+enum MHD_Result dw_http__openapi(dw_request *request); /* call.c */
+enum MHD_Result dw_http__events(dw_request *request);  /* events.c */
+enum MHD_Result dw_http__login(dw_request *request);   /* login.c */
+enum MHD_Result dw_http__logout(dw_request *request);  /* login.c */
+/* A file that an operation makes: the first time its body is written and the
+ * job begun, the second time what came is sent. reply.c */
+typedef struct dw_http__file {
+    const dw_op *op;
+    const dw_codec *codec;
+    const char *type;
+    dw_status (*write_body)(dw_request *request); /* or request->refusal */
+} dw_http__file;
+enum MHD_Result dw_http__send_file(dw_request *request,
+                                   const dw_http__file *file);
 enum MHD_Result dw_http__paper(dw_request *request);       /* paper.c */
 enum MHD_Result dw_http__calendar(dw_request *request);    /* calendar.c */
 enum MHD_Result dw_http__login_page(dw_request *request);  /* pages.c */

@@ -85,19 +85,7 @@ static dw_status write_body(dw_request *request)
 
 enum MHD_Result dw_http__paper(dw_request *request)
 {
-    dw_job *job = &request->job;
-    if (!request->asked) {
-        job->op = &dw_paper_op;
-        job->codec = &dw_paper_codec;
-        if (write_body(request) != DW_OK)
-            return dw_http__send_error(request, &request->refusal);
-        return dw_http__submit(request);
-    }
-    if (job->status != DW_OK)
-        return dw_http__send_error(request, &job->err);
-    dw_reply reply = {.status = MHD_HTTP_OK,
-                      .type = "application/pdf",
-                      .bytes = request->reply,
-                      .count = job->reply_bytes};
-    return dw_http__send(request, &reply);
+    const dw_http__file file = {&dw_paper_op, &dw_paper_codec,
+                                "application/pdf", write_body};
+    return dw_http__send_file(request, &file);
 }

@@ -102,3 +102,23 @@ enum MHD_Result dw_http__send_error(dw_request *request, const dw_err *err)
     reply.bytes = text;
     return dw_http__send(request, &reply);
 }
+
+enum MHD_Result dw_http__send_file(dw_request *request,
+                                   const dw_http__file *file)
+{
+    dw_job *job = &request->job;
+    if (!request->asked) {
+        job->op = file->op;
+        job->codec = file->codec;
+        if (file->write_body(request) != DW_OK)
+            return dw_http__send_error(request, &request->refusal);
+        return dw_http__submit(request);
+    }
+    if (job->status != DW_OK)
+        return dw_http__send_error(request, &job->err);
+    dw_reply reply = {.status = MHD_HTTP_OK,
+                      .type = file->type,
+                      .bytes = request->reply,
+                      .count = job->reply_bytes};
+    return dw_http__send(request, &reply);
+}
