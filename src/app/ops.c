@@ -72,6 +72,8 @@ extern const dw_op dw_ops_sales_file[];
 extern const size_t dw_ops_sales_file_count;
 extern const dw_op dw_ops_slip[];
 extern const size_t dw_ops_slip_count;
+extern const dw_op dw_ops_check[];
+extern const size_t dw_ops_check_count;
 extern const dw_op dw_ops_calendar[];
 extern const size_t dw_ops_calendar_count;
 extern const dw_op dw_ops_drop[];
@@ -137,6 +139,7 @@ static const table tables[] = {
     {dw_ops_sale, &dw_ops_sale_count},
     {dw_ops_sales_file, &dw_ops_sales_file_count},
     {dw_ops_slip, &dw_ops_slip_count},
+    {dw_ops_check, &dw_ops_check_count},
     {dw_ops_calendar, &dw_ops_calendar_count},
     {dw_ops_drop, &dw_ops_drop_count},
     {dw_ops_purchase, &dw_ops_purchase_count},

@@ -2,6 +2,7 @@
  * readings, every running timer. The handover sheet is made from the same. */
 #include "app/today.h"
 
+#include "app/checks.h"
 #include "app/pulls.h"
 #include "app/said.h"
 #include "app/shifts.h"
@@ -17,9 +18,9 @@
 
 /* ---- what to do ---------------------------------------------------------- */
 
-const char *const dw_todo_words[] = {"mix",         "box",   "close",
-                                     "use_first",   "count", "discard_minors",
-                                     "look_at_cup", "pull",  NULL};
+const char *const dw_todo_words[] = {
+    "mix",         "box",  "close", "use_first", "count", "discard_minors",
+    "look_at_cup", "pull", "check", NULL};
 
 const char *const dw_todo_by_words[] = {"life", "clock", "days", NULL};
 
@@ -35,6 +36,8 @@ static const dw_field todo_fields[] = {
     DW_F_ID(dw_todo, minors_lot_id, "which bags of minors"),
     DW_F_CHOICE_OPT(dw_todo, by, dw_todo_by_words,
                     "life of the balls, the trade's clock or the shop's days"),
+    DW_F_ID(dw_todo, check_id, "which check"),
+    DW_F_YES(dw_todo, wants_value, false, "the check is a number to read"),
 };
 static const dw_shape todo_shape =
     DW_SHAPE("todo", dw_todo, todo_fields, "one thing to do");
@@ -179,11 +182,17 @@ static dw_status add_stacks(desk *d)
                           stacks[i].product_id, "product_id", &product));
         DW_TRY(dw_row_get(d->call, "batch", &dw_batch_noun, stacks[i].batch_id,
                           "batch_id", &batch));
-        DW_TRY(add(
-            d, (dw_todo){DW_TODO_CLOSE, stacks[i].close_due_ms, batch.id,
-                         batch.number, product.id, product.name,
-                         stacks[i].balls, stacks[i].boxes, 0, true,
-                         stacks[i].close_by_life ? DW_BY_LIFE : DW_BY_CLOCK}));
+        DW_TRY(add(d, (dw_todo){.kind = DW_TODO_CLOSE,
+                                .due_ms = stacks[i].close_due_ms,
+                                .batch_id = batch.id,
+                                .number = batch.number,
+                                .product_id = product.id,
+                                .name = product.name,
+                                .balls = stacks[i].balls,
+                                .boxes = stacks[i].boxes,
+                                .has_by = true,
+                                .by = stacks[i].close_by_life ? DW_BY_LIFE
+                                                              : DW_BY_CLOCK}));
     }
     return DW_OK;
 }
@@ -349,6 +358,28 @@ static dw_status add_minors(desk *d)
     return DW_OK;
 }
 
+/* Checks that are due before the business day is over. */
+static dw_status add_checks(desk *d)
+{
+    dw_check *checks;
+    size_t n;
+    DW_TRY(dw_checks_read(d->call, &checks, &n));
+    for (size_t i = 0; i < n; i++) {
+        int64_t day = dw_zone_day(d->zone, checks[i].due_ms,
+                                  (int)d->shop.cutover_minutes);
+        const dw_check_due *due = &checks[i].due;
+        if (day > d->out->day)
+            break;
+        DW_TRY(add(
+            d, (dw_todo){.kind = DW_TODO_CHECK,
+                         .due_ms = day_ends_ms(d, day),
+                         .name = due->name,
+                         .check_id = due->id,
+                         .wants_value = due->has_lowest || due->has_highest}));
+    }
+    return DW_OK;
+}
+
 /* ---- what comes out of the cold ------------------------------------------ */
 
 /* The next boxes of each product by the day's pull sheet. */
@@ -437,6 +468,7 @@ dw_status dw_agenda_read(dw_call *call, dw_agenda *agenda)
     DW_TRY(add_count(&d));
     DW_TRY(add_minors(&d));
     DW_TRY(add_cups(&d));
+    DW_TRY(add_checks(&d));
     qsort(d.out->next, d.out->next_count, sizeof(dw_todo), by_due);
     return DW_OK;
 }

@@ -8,7 +8,7 @@
 
 extern const char *const dw_todo_words[]; /* mix box close use_first count
                                              discard_minors look_at_cup
-                                             pull */
+                                             pull check */
 enum {
     DW_TODO_MIX,
     DW_TODO_BOX,
@@ -17,7 +17,8 @@ enum {
     DW_TODO_COUNT,
     DW_TODO_DISCARD_MINORS,
     DW_TODO_LOOK_AT_CUP,
-    DW_TODO_PULL
+    DW_TODO_PULL,
+    DW_TODO_CHECK
 };
 
 extern const char *const dw_todo_by_words[]; /* life clock days */
@@ -37,6 +38,8 @@ typedef struct dw_todo {
     int64_t minors_lot_id;
     bool has_by;
     int by; /* what says so, where it is not the plan */
+    int64_t check_id;
+    bool wants_value; /* the check is a number to read */
 } dw_todo;
 
 /* A step that runs. */

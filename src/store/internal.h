@@ -88,6 +88,7 @@ extern const char *const dw_store__schema_demand[];
 extern const char *const dw_store__schema_answer[];
 extern const char *const dw_store__schema_calendar[];
 extern const char *const dw_store__schema_trace[];
+extern const char *const dw_store__schema_check[];
 extern const dw_store__migration dw_store__migrations[];
 extern const size_t dw_store__migrations_count;
 /* dw_store_open with another list of migrations, for tests of migrating; the

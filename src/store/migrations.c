@@ -46,5 +46,6 @@ const dw_store__migration dw_store__migrations[] = {
     dw_store__schema_batch,    dw_store__schema_taught,
     dw_store__schema_service,  dw_store__schema_close,
     dw_store__schema_demand,   dw_store__schema_answer,
-    dw_store__schema_calendar, dw_store__schema_trace};
+    dw_store__schema_calendar, dw_store__schema_trace,
+    dw_store__schema_check};
 const size_t dw_store__migrations_count = DW_COUNT(dw_store__migrations);

@@ -8,5 +8,5 @@ const dw_store__noun dw_store__nouns[] = {
     {"answer", &dw_store__answer_shape},
 #define ROW(type, table) {#table, &dw_##table##_noun},
     DW_NOUNS_SHOP(ROW) DW_NOUNS_BATCH(ROW) DW_NOUNS_TAUGHT(ROW)
-        DW_NOUNS_SERVICE(ROW) DW_NOUNS_DEMAND(ROW)};
+        DW_NOUNS_SERVICE(ROW) DW_NOUNS_DEMAND(ROW) DW_NOUNS_CHECK(ROW)};
 const size_t dw_store__nouns_count = DW_COUNT(dw_store__nouns);

@@ -594,6 +594,38 @@ typedef struct dw_calendar_key {
     X(dw_box_move, box_move)                                                   \
     X(dw_calendar_key, calendar_key)
 
+/* ---- checks --------------------------------------------------------------
+ */
+
+extern const char *const dw_check_words[]; /* thermometer scale cold_room
+                                              cleaning other */
+
+/* A thermometer, scale, cold room or cleaning to be checked again and again.
+ * Limits in degC of a thermometer or cold room, kg of a scale's check weight. */
+typedef struct dw_check_due {
+    int64_t id;
+    int what;
+    const char *name;
+    int64_t every_days;
+    bool has_lowest, has_highest;
+    double lowest, highest;
+    int64_t since_ms;
+    bool stopped;
+} dw_check_due;
+
+typedef struct dw_check_done {
+    int64_t id, check_id;
+    bool has_value;
+    double value;
+    bool within;
+    const char *action;
+    int64_t occurred_ms, received_ms, person_id;
+} dw_check_done;
+
+#define DW_NOUNS_CHECK(X)                                                      \
+    X(dw_check_due, check_due)                                                 \
+    X(dw_check_done, check_done)
+
 /* ---- demand ---------------------------------------------------------------
  */
 
@@ -652,6 +684,7 @@ DW_NOUNS_SHOP(DW_NOUN_SHAPE)
 DW_NOUNS_BATCH(DW_NOUN_SHAPE)
 DW_NOUNS_TAUGHT(DW_NOUN_SHAPE)
 DW_NOUNS_SERVICE(DW_NOUN_SHAPE)
+DW_NOUNS_CHECK(DW_NOUN_SHAPE)
 DW_NOUNS_DEMAND(DW_NOUN_SHAPE)
 
 #endif

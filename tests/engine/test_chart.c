@@ -332,6 +332,77 @@ TEST(long_a_planted_step_is_found_and_its_place_held_in_nine_of_ten, DERIVED,
     }
 }
 
+/* One shop's week: seven days of five batches; the smoothed row as
+ * quality.drift draws it, with limits of known centre and spread. */
+enum { WEEKS = 10000, A_WEEK = 35, WEEKS_IN_A_ROW = 50 };
+
+static dw_chart_request smoothed(double *values, size_t count, double sigma)
+{
+    dw_chart_request request = asked(DW_CHART_EWMA, values, count);
+    request.weight = 0.2;
+    request.limit_sigmas = 2.962;
+    request.has_centre = request.has_sigma = true;
+    request.centre = 0;
+    request.sigma = sigma;
+    return request;
+}
+
+/* Alarms of values without a shift; the row begins anew after each. */
+static int false_alarms(uint64_t seed)
+{
+    double x[A_WEEK * WEEKS_IN_A_ROW];
+    int alarms = 0;
+    for (int run = 0; run < WEEKS / WEEKS_IN_A_ROW; run++) {
+        for (size_t i = 0; i < DW_COUNT(x); i++)
+            x[i] = normal(&seed);
+        for (size_t from = 0; from + 2 <= DW_COUNT(x);) {
+            dw_chart_request request =
+                smoothed(x + from, DW_COUNT(x) - from, 1);
+            drawn d = draw(&request);
+            bool any = d.status == DW_OK && d.reply.signals_count > 0;
+            from =
+                any ? from + (size_t)d.reply.signals[0].index + 1 : DW_COUNT(x);
+            alarms += any;
+            free(d.block);
+        }
+    }
+    return alarms;
+}
+
+TEST(long_false_alarms_come_at_the_stated_rate_over_10000_weeks, DERIVED,
+     "10,000 weeks of 35 batches, one in 499.74 (R package spc 0.6.7): 700; "
+     "three deviations of a count are 79")
+{
+    NEAR(false_alarms(3), 700, 79);
+}
+
+/* Values until a shift is seen, on average. */
+static double run_until_seen(double shift, double sigma, uint64_t seed)
+{
+    enum { RUNS = 4000 };
+    double sum = 0, x[400];
+    for (int run = 0; run < RUNS; run++) {
+        for (size_t i = 0; i < DW_COUNT(x); i++)
+            x[i] = shift + sigma * normal(&seed);
+        dw_chart_request request = smoothed(x, DW_COUNT(x), sigma);
+        drawn d = draw(&request);
+        if (d.status == DW_OK && d.reply.signals_count > 0)
+            sum += (double)d.reply.signals[0].index + 1;
+        else
+            sum += (double)DW_COUNT(x);
+        free(d.block);
+    }
+    return sum / RUNS;
+}
+
+TEST(long_planted_shifts_of_two_fahrenheit_and_0_3_oz_are_seen_in_time, DERIVED,
+     "2 degF = 1.111 degC and 0.3 oz = 8.505 g, each one sigma: 10.54 values "
+     "(R package spc 0.6.7); the mean of 4,000 runs to 0.4")
+{
+    NEAR(run_until_seen(2 / 1.8, 2 / 1.8, 17), 10.54, 0.4);
+    NEAR(run_until_seen(8.505, 8.505, 19), 10.54, 0.4);
+}
+
 TEST(averages_and_ranges_have_the_limits_of_the_table, DERIVED,
      "A2 0.577, D4 2.114 of five over a mean of 10 and a mean range of 2, by "
      "hand")

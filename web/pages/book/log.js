@@ -211,6 +211,7 @@ export function Log() {
                     <a class="button" href="/minors">
                         ${t("Bags of minors")}</a>
                     <a class="button" href="/drift">${t("Drift")}</a>
+                    <a class="button" href="/checks">${t("Checks")}</a>
                 </div>
             </div>
             <${Find} wanted=${wanted} onWant=${(next) => {

@@ -20,6 +20,7 @@ const SENTENCES = {
     count: () => t("Count what is left."),
     discard_minors: (one) => tn("Throw away {n} bag of minors for {name}.",
         "Throw away {n} bags of minors for {name}.", one.balls, one),
+    check: (one) => t("Check: {name}.", one),
     look_at_cup: (one) =>
         t("Look at the witness cup of batch {number}, {name}.", one),
 };
@@ -37,6 +38,8 @@ const BUTTONS = {
     use_first: () => [t("Count them"), "/count"],
     pull: () => [t("Open the cold room"), "/cold"],
     count: () => [t("Count"), "/count"],
+    check: (one) => one.wants_value
+        ? [t("Write it down"), `/checks/${one.check_id}`] : null,
 };
 
 export function todoButton(one) {
@@ -44,11 +47,16 @@ export function todoButton(one) {
 }
 
 /* What one tap does: words, and the request that writes it; or null. */
-export const todoTap = (one) => one.kind === "discard_minors"
-    ? [t("Thrown away"), "minors.discard",
-        { minors_lot_id: one.minors_lot_id }] : null;
+const TAPS = {
+    discard_minors: ({ minors_lot_id }) => [t("Thrown away"),
+        "minors.discard", { minors_lot_id }],
+    check: ({ check_id, wants_value }) => wants_value ? null
+        : [t("It is done"), "check.do", { check_id }],
+};
+
+export const todoTap = (one) => TAPS[one.kind]?.(one) ?? null;
 
 export function todoKey(one) {
     return `${one.kind} ${one.batch_id} ${one.product_id} ${
-        one.minors_lot_id} ${one.due_ms}`;
+        one.minors_lot_id} ${one.check_id} ${one.due_ms}`;
 }
