@@ -106,6 +106,26 @@ dw_status dw_ball_temps_at(const dw_ball *ball, double time_h,
 dw_status dw_ball_time_to_core(const dw_ball *ball, double core_c,
                                double *time_h, dw_err *err);
 
+/* A flattened piece: a disc of that diameter (a short cylinder), or without one
+ * a sheet of that thickness whose edges do not count. On a tray one face takes
+ * no heat. What is left is the product of slab and cylinder (Newman 1936),
+ * exact for a constant air. core: the middle of the face on the tray, or
+ * between two open faces; skin: the middle of an open face. */
+typedef struct dw_flat {
+    dw_ball dough;
+    bool has_diameter_m;
+    double diameter_m;  /* 0.01 to 2; the thickness follows from the weight */
+    double thickness_m; /* 0.001 to 0.5, of a sheet */
+    bool one_cold_face;
+} dw_flat;
+
+/* DW_E_RANGE names the member that is outside; of a disc whose thickness comes
+ * out absurd, biot or fourier. */
+dw_status dw_flat_check(const dw_flat *flat, dw_err *err);
+double dw_flat_thickness_m(const dw_flat *flat);
+dw_status dw_flat_temps_at(const dw_flat *flat, double time_h,
+                           dw_ball_temps *temps, dw_err *err);
+
 /* A ball in air: how its surface coefficient follows from size and fan. */
 typedef struct dw_ball_air {
     double piece_g;       /* 1 to 20,000 */

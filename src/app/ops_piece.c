@@ -5,11 +5,18 @@
 #include "doughwright/cold.h"
 #include "doughwright/constants.h"
 #include "doughwright/piece.h"
+#include "doughwright/say.h"
 
 /* piece.cool */
 
+static const char *const form_words[] = {"sphere", "disc", "sheet", NULL};
+enum { COOL_SPHERE, COOL_DISC, COOL_SHEET };
+
 typedef struct cool_ask {
     dw_ball ball;
+    int form;
+    bool has_diameter_m, has_thickness_m, one_cold_face;
+    double diameter_m, thickness_m;
     double *times_h;
     size_t times_h_count;
 } cool_ask;
@@ -18,6 +25,8 @@ typedef struct cool_reply {
     double *core_c, *skin_c, *mean_c;
     size_t core_c_count, skin_c_count, mean_c_count;
     double radius_m;
+    bool has_thickness_m;
+    double thickness_m;
 } cool_reply;
 
 /* A member of the ball, under its own name. */
@@ -37,25 +46,79 @@ static const dw_field cool_fields[] = {
     F_BALL(air_c, "degC", -40, 150, "the air"),
     F_BALL(h_w_per_m2_k, "W/m2K", 0.1, 2000, "surface coefficient"),
     DW_F_REALS(cool_ask, times_h, "h", 0, 1e5, "when to tell"),
+    DW_F_CHOICE_PRESET(cool_ask, form, form_words, COOL_SPHERE,
+                       "a ball, a disc on a tray, or a sheet"),
+    DW_F_REAL_OPT(cool_ask, diameter_m, "m", 0.01, 2, "of a disc"),
+    DW_F_REAL_OPT(cool_ask, thickness_m, "m", 0.001, 0.5, "of a sheet"),
+    DW_F_YES(cool_ask, one_cold_face, true,
+             "the other lies on a tray and takes no heat"),
 };
 static const dw_shape cool_shape = DW_SHAPE(
-    "piece_cool_ask", cool_ask, cool_fields, "a ball put into other air");
+    "piece_cool_ask", cool_ask, cool_fields, "a piece put into other air");
 
 static const dw_field cool_reply_fields[] = {
     DW_F_REALS(cool_reply, core_c, "degC", -40, 150, "the centre"),
     DW_F_REALS(cool_reply, skin_c, "degC", -40, 150, "the surface"),
     DW_F_REALS(cool_reply, mean_c, "degC", -40, 150, "the mean"),
-    DW_F_REAL(cool_reply, radius_m, "m", 0, 1, "of the ball"),
+    DW_F_REAL(cool_reply, radius_m, "m", 0, 1,
+              "of the ball or disc; 0: a sheet"),
+    DW_F_REAL_OPT(cool_reply, thickness_m, "m", 0, 1000, "of a disc or sheet"),
 };
 static const dw_shape cool_reply_shape =
     DW_SHAPE("piece_cool", cool_reply, cool_reply_fields,
-             "temperatures of the ball, by the exact series");
+             "temperatures of the piece, by the exact series");
+
+/* Sizes are told of the form that has them. */
+static dw_status check_form(const cool_ask *ask, dw_err *err)
+{
+    bool disc = ask->form == COOL_DISC, sheet = ask->form == COOL_SHEET;
+    if (disc && !ask->has_diameter_m)
+        return dw_fail(err, DW_E_MISSING, "diameter_m", NULL);
+    if (sheet && !ask->has_thickness_m)
+        return dw_fail(err, DW_E_MISSING, "thickness_m", NULL);
+    if (ask->has_diameter_m && !disc)
+        return dw_fail_says(err, DW_E_CONFLICT, "diameter_m", NULL,
+                            DW_MSG("is of a disc, and the form is another"));
+    if (ask->has_thickness_m && !sheet)
+        return dw_fail_says(err, DW_E_CONFLICT, "thickness_m", NULL,
+                            DW_MSG("is of a sheet, and the form is another"));
+    return DW_OK;
+}
+
+static dw_status cool_at(const cool_ask *ask, double time_h,
+                         dw_ball_temps *temps, dw_err *err)
+{
+    const dw_flat flat = {.dough = ask->ball,
+                          .has_diameter_m = ask->has_diameter_m,
+                          .diameter_m = ask->diameter_m,
+                          .thickness_m = ask->thickness_m,
+                          .one_cold_face = ask->one_cold_face};
+    return ask->form == COOL_SPHERE
+               ? dw_ball_temps_at(&ask->ball, time_h, temps, err)
+               : dw_flat_temps_at(&flat, time_h, temps, err);
+}
+
+static void set_sizes(const cool_ask *ask, cool_reply *out)
+{
+    const dw_flat flat = {.dough = ask->ball,
+                          .has_diameter_m = ask->has_diameter_m,
+                          .diameter_m = ask->diameter_m,
+                          .thickness_m = ask->thickness_m};
+    out->has_thickness_m = ask->form != COOL_SPHERE;
+    if (out->has_thickness_m)
+        out->thickness_m = dw_flat_thickness_m(&flat);
+    out->radius_m =
+        ask->form == COOL_SPHERE
+            ? dw_ball_radius_m(ask->ball.piece_g, ask->ball.density_kg_m3)
+            : ask->diameter_m / 2;
+}
 
 static dw_status run_cool(dw_call *call, const void *request, void *reply)
 {
     const cool_ask *ask = request;
     cool_reply *out = reply;
     size_t count = ask->times_h_count;
+    DW_TRY(check_form(ask, call->err));
     double *all = DW_NEW_ARRAY(call->arena, double, 3 * count);
     if (!all)
         return dw_fail(call->err, DW_E_ROOM, "times_h", NULL);
@@ -64,13 +127,11 @@ static dw_status run_cool(dw_call *call, const void *request, void *reply)
                        .mean_c = all + 2 * count,
                        .core_c_count = count,
                        .skin_c_count = count,
-                       .mean_c_count = count,
-                       .radius_m = dw_ball_radius_m(ask->ball.piece_g,
-                                                    ask->ball.density_kg_m3)};
+                       .mean_c_count = count};
+    set_sizes(ask, &made);
     for (size_t i = 0; i < count; i++) {
         dw_ball_temps temps;
-        DW_TRY(
-            dw_ball_temps_at(&ask->ball, ask->times_h[i], &temps, call->err));
+        DW_TRY(cool_at(ask, ask->times_h[i], &temps, call->err));
         made.core_c[i] = temps.core_c;
         made.skin_c[i] = temps.skin_c;
         made.mean_c[i] = temps.mean_c;
@@ -263,7 +324,8 @@ const dw_op dw_ops_piece[] = {
     {"cold.temper", DW_OP_PURE, &dw_cold_bench_shape, &dw_cold_temper_shape,
      run_temper, "Tempering and bench life, by the trade's clock."},
     {"piece.cool", DW_OP_PURE, &cool_shape, &cool_reply_shape, run_cool,
-     "Core, skin and mean of a ball in air, by the exact series."},
+     "Core, skin and mean of a ball, a disc or a sheet in air, by the exact "
+     "series."},
     {"piece.properties", DW_OP_PURE, &properties_shape, &thermal_shape,
      run_properties, "Thermal properties of a dough from its formula."},
     {"piece.surface", DW_OP_PURE, &air_shape, &surface_shape, run_surface,

@@ -117,3 +117,49 @@ TEST(full_series_at_biot_1_fourier_0_3, DERIVED,
         NEAR(left.mean, rows[i].mean, 6e-7);
     }
 }
+
+/* Half a kilogram of dough, h 8. */
+static dw_ball plain_dough(void)
+{
+    return (dw_ball){.piece_g = 500,
+                     .density_kg_m3 = 1130,
+                     .cp_j_per_kg_k = 2750,
+                     .k_w_per_m_k = 0.37,
+                     .start_c = 27,
+                     .air_c = 3,
+                     .h_w_per_m2_k = 8};
+}
+
+TEST(a_wide_disc_cools_as_a_sheet_and_a_narrow_one_sooner, LIMIT,
+     "far from its edge a disc has none")
+{
+    dw_flat wide = {plain_dough(), true, 2, 0, true};
+    wide.dough.piece_g = 20000;
+    dw_flat sheet = {plain_dough(), false, 0, dw_flat_thickness_m(&wide), true};
+    dw_flat narrow = {plain_dough(), true, 0.2, 0, true};
+    narrow.dough.piece_g = 200; /* as thick as the wide one */
+    dw_ball_temps of_wide, of_sheet, of_narrow;
+    SAME(dw_flat_temps_at(&wide, 0.1, &of_wide, NULL), DW_OK);
+    SAME(dw_flat_temps_at(&sheet, 0.1, &of_sheet, NULL), DW_OK);
+    SAME(dw_flat_temps_at(&narrow, 0.1, &of_narrow, NULL), DW_OK);
+    NEAR(of_wide.core_c, of_sheet.core_c, 1e-6);
+    NEAR(of_wide.skin_c, of_sheet.skin_c, 1e-6);
+    CHECK(of_narrow.mean_c < of_sheet.mean_c);
+}
+
+TEST(on_a_tray_a_sheet_cools_as_the_half_of_one_twice_as_thick, LIMIT,
+     "a face that takes no heat is a plane of symmetry")
+{
+    dw_flat tray = {plain_dough(), false, 0, 0.03, true};
+    dw_flat open = {plain_dough(), false, 0, 0.06, false};
+    dw_ball_temps a, b;
+    SAME(dw_flat_temps_at(&tray, 1.5, &a, NULL), DW_OK);
+    SAME(dw_flat_temps_at(&open, 1.5, &b, NULL), DW_OK);
+    NEAR(a.core_c, b.core_c, 1e-12);
+    NEAR(a.skin_c, b.skin_c, 1e-12);
+    NEAR(a.mean_c, b.mean_c, 1e-12);
+    dw_err err;
+    tray.thickness_m = 0.7;
+    SAME(dw_flat_temps_at(&tray, 1, &a, &err), DW_E_RANGE);
+    SAME_TEXT(err.field, "thickness_m");
+}
