@@ -65,7 +65,7 @@ typedef struct dw_mishap_ask {
     dw_ferment_model model;
     dw_life_range *ranges; /* of the band (life.h) */
     size_t ranges_count;
-    int64_t members;
+    int64_t members, shells; /* of each life (life.h) */
 } dw_mishap_ask;
 
 extern const char *const dw_fate_words[]; /* saved use_first past */
@@ -101,7 +101,7 @@ extern const dw_shape dw_mishap_ask_shape, dw_mishap_reply_shape;
  * be below 10 degC. Fails as dw_mishap_check; as dw_life_run, with stacks[i]
  * before the field; DW_E_RANGE on then.air_c of a room that is not cold, on
  * from_h when the mishap is before the stack, on legs beyond 14 days. Memory:
- * 200 kB and 700 bytes a stack from the arena. */
+ * 200 kB, 350 bytes a leg of one stack and 700 bytes a stack from the arena. */
 dw_status dw_mishap_foresee(const dw_mishap_ask *ask, dw_arena *arena,
                             dw_mishap_reply *reply, dw_err *err);
 

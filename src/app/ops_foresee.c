@@ -179,22 +179,30 @@ static dw_mishap happens_to(const desk *d, const dw_mishap_stack *stack,
     return mishap;
 }
 
-static void take_fate(int64_t stopped_ms, const dw_mishap_fate *in, fate *out)
+/* What goes on as planned is told by the strip it has in the cold room. */
+static void take_fate(const dw_stack_tale *tale, const dw_mishap_fate *in,
+                      fate *out)
 {
     static const dw_band_window none = {0};
+    const dw_stack_life *life = &tale->life;
+    int64_t stopped_ms = tale->stopped_ms;
     out->has_verdict = true;
     out->verdict = in->verdict;
     out->sure = in->sure;
     out->readiness = in->readiness;
     out->over_ms = stopped_ms + (int64_t)(in->age_h * HOUR_MS);
     out->core_c = in->core_c;
-    out->before = turns_of(stopped_ms, &in->planned, &none);
-    out->after =
-        turns_of(stopped_ms, &in->now, in->has_band ? &in->band : &none);
+    out->before = (turns){life->ready, life->best, life->use_first, life->end,
+                          life->end_reason};
+    out->after = out->before;
+    if (out->touched)
+        out->after =
+            turns_of(stopped_ms, &in->now, in->has_band ? &in->band : &none);
 }
 
 /* What the engine refuses of this one stack leaves it without a verdict. */
-static dw_status foresee(desk *d, dw_stack_tale *tale, double cold_c, fate *out)
+static dw_status foresee(desk *d, const dw_stack_tale *tale, double cold_c,
+                         fate *out)
 {
     double age_h = (double)(d->call->now_ms - tale->stopped_ms) / HOUR_MS;
     dw_mishap_stack stack = {.name = "stack",
@@ -208,17 +216,20 @@ static dw_status foresee(desk *d, dw_stack_tale *tale, double cold_c, fate *out)
     ask.mishap = happens_to(d, &stack, age_h, out);
     ask.stacks = &stack;
     ask.stacks_count = 1;
-    ask.members = d->asked->members;
-    ask.model = tale->story.yeast.model;
-    ask.ranges = tale->story.yeast.ranges;
-    ask.ranges_count = tale->story.yeast.ranges_count;
+    ask.elevation_m = tale->request.elevation_m;
+    ask.earliest_cold_use_h = tale->request.earliest_cold_use_h;
+    ask.members = out->touched ? tale->request.members : 0;
+    ask.shells = tale->request.shells;
+    ask.model = tale->request.model;
+    ask.ranges = tale->request.ranges;
+    ask.ranges_count = tale->request.ranges_count;
     dw_arena arena;
     dw_arena_init(&arena, d->lives.block, DW_STACK_LIFE_BYTES);
     dw_mishap_reply reply;
     dw_err refused;
     if (dw_shape_check(&dw_mishap_ask_shape, &ask, &refused) == DW_OK &&
         dw_mishap_foresee(&ask, &arena, &reply, &refused) == DW_OK)
-        take_fate(tale->stopped_ms, &reply.fates[0], out);
+        take_fate(tale, &reply.fates[0], out);
     return DW_OK;
 }
 
@@ -233,30 +244,36 @@ static dw_status set_air(dw_call *call, const dw_stack *stack, double *air_c)
     return DW_OK;
 }
 
-static dw_status fill_fate(desk *d, const dw_stack *stack, fate *out)
+static dw_status tell(desk *d, const dw_stack *stack, fate *out,
+                      dw_stack_tale *tale)
 {
+    *tale = (dw_stack_tale){.none = DW_NO_LIFE_TIMES};
     *out = (fate){.stack_id = stack->id,
                   .product_id = stack->product_id,
-                  .mixing_day = stack->mixing_day,
-                  .has_no_life = true,
-                  .no_life = DW_NO_LIFE_TIMES};
+                  .mixing_day = stack->mixing_day};
     if (stack->batch_id == 0)
         return DW_OK;
     dw_batch_row batch;
     dw_product product;
-    dw_stack_tale tale;
-    double cold_c;
     DW_TRY(dw_row_get(d->call, "batch", &dw_batch_noun, stack->batch_id,
                       "batch_id", &batch));
     DW_TRY(dw_row_get(d->call, "product", &dw_product_noun, stack->product_id,
                       "product_id", &product));
-    DW_TRY(dw_stack_tale_of(&d->lives, stack, &batch, &product, &tale));
-    out->no_life = tale.none;
-    if (!tale.has_life)
+    return dw_stack_tale_of(&d->lives, stack, &batch, &product, tale);
+}
+
+/* Once all tales are lived. */
+static dw_status fill_fate(desk *d, const dw_stack *stack,
+                           const dw_stack_tale *tale, fate *out)
+{
+    double cold_c;
+    out->has_no_life = true;
+    out->no_life = tale->none;
+    if (!tale->has_life)
         return DW_OK;
     DW_TRY(set_air(d->call, stack, &cold_c));
     out->no_life = DW_NO_LIFE_ANSWER;
-    DW_TRY(foresee(d, &tale, cold_c, out));
+    DW_TRY(foresee(d, tale, cold_c, out));
     out->has_no_life = !out->has_verdict;
     return DW_OK;
 }
@@ -305,14 +322,18 @@ static dw_status foresee_run(dw_call *call, const void *request, void *reply)
     DW_TRY(dw_stacks_left(call, &left, &n));
     if (!is_there(left, n, d.asked->stack_id))
         return dw_fail(call->err, DW_E_NOT_FOUND, "stack_id", NULL);
-    DW_TRY(dw_stack_lives_begin(call, &d.shop, 0, n, &d.lives));
+    DW_TRY(dw_stack_lives_begin(call, &d.shop, d.asked->members, n, &d.lives));
     *out = (told){.now_ms = call->now_ms, .fates_count = n};
     out->fates = DW_NEW_ARRAY(call->arena, fate, n ? n : 1);
-    if (!out->fates)
+    dw_stack_tale *tales = DW_NEW_ARRAY(call->arena, dw_stack_tale, n ? n : 1);
+    if (!out->fates || !tales)
         return dw_fail(call->err, DW_E_ROOM, "fates", NULL);
+    for (size_t i = 0; i < n; i++)
+        DW_TRY(tell(&d, &left[i].stack, &out->fates[i], &tales[i]));
+    DW_TRY(dw_stack_tales_live(&d.lives, tales, n));
     for (size_t i = 0; i < n; i++) {
         int64_t boxes;
-        DW_TRY(fill_fate(&d, &left[i].stack, &out->fates[i]));
+        DW_TRY(fill_fate(&d, &left[i].stack, &tales[i], &out->fates[i]));
         DW_TRY(boxes_of(call, &left[i], &boxes));
         count_boxes(&out->fates[i], boxes, out);
     }

@@ -54,6 +54,7 @@ static dw_life_request life_of(const dw_mishap_ask *ask,
     life.ranges_count = ask->ranges_count;
     life.report_every_h = DW_LIFE_LONGEST_H;
     life.members = 0;
+    life.shells = ask->shells;
     return life;
 }
 
@@ -76,8 +77,8 @@ static dw_status live_thrice(const dw_mishap_ask *ask,
     DW_TRY(live(&life, course->planned, course->planned_count, arena, &reply,
                 err));
     fate->planned = reply.window;
-    DW_TRY(
-        live(&life, course->happened, course->over_count, arena, &reply, err));
+    DW_TRY(live(&life, course->until_over, course->until_over_count, arena,
+                &reply, err));
     fate->core_c = reply.core_c[reply.core_c_count - 1];
     fate->mean_c = reply.mean_c[reply.mean_c_count - 1];
     life.members = ask->members;

@@ -39,10 +39,17 @@ static double mean_of_drift(double start, double end, double hours,
     return end + (start - end) * part;
 }
 
+/* What goes on as it was is no leg of its own: a life that nothing happens to
+ * is lived in the steps it has without a question. */
 static void put(drawing *d, double hours, double air_c, double h)
 {
     if (hours < SHORTEST_H)
         return;
+    dw_leg *last = d->count > 0 ? &d->legs[d->count - 1] : NULL;
+    if (last && last->air_c == air_c && last->h_w_per_m2_k == h) {
+        last->hours += hours;
+        return;
+    }
     DW_ASSERT(d->count < d->room);
     d->legs[d->count++] = (dw_leg){hours, air_c, h};
 }
@@ -153,11 +160,18 @@ static dw_status check(const dw_mishap *mishap, const dw_mishap_stack *stack,
                           DW_LIFE_LONGEST_H);
 }
 
+/* Of a planned leg: what is before, in, and after the mishap, twice cut into
+ * pieces; of all together no more than the mishap and the recovery have. */
 static dw_status take_legs(drawing *d, dw_arena *arena, dw_err *err)
 {
+    size_t n = planned_count(d->stack) + 1;
+    size_t pieces =
+        (size_t)((d->mishap->hours + RECOVERED * recover_h(d->mishap)) /
+                 PIECE_H) +
+        2 * n;
+    size_t most = n * 2 * (size_t)PIECES;
     d->count = 0;
-    /* each planned leg before, in, and after the mishap; the last one twice */
-    d->room = (planned_count(d->stack) + 1) * (2 * (size_t)PIECES + 2) + 1;
+    d->room = 2 * n + 1 + (pieces < most ? pieces : most);
     d->legs = DW_NEW_ARRAY(arena, dw_leg, d->room);
     return d->legs ? DW_OK : dw_fail(err, DW_E_ROOM, "legs", NULL);
 }
@@ -185,8 +199,10 @@ dw_status dw_mishap__course_of(const dw_mishap *mishap,
                    decay(d.to_h - d.from_h, mishap->time_constant_h);
     DW_TRY(take_legs(&d, arena, err));
     draw(&d, 0, course->over_h);
-    course->over_count = d.count;
-    draw(&d, course->over_h,
+    course->until_over = d.legs;
+    course->until_over_count = d.count;
+    DW_TRY(take_legs(&d, arena, err));
+    draw(&d, 0,
          fmin(fmax(course->over_h, to_h + RECOVERED * recover_h(mishap)),
               DW_LIFE_LONGEST_H - SHORTEST_H));
     put(&d, SHORTEST_H, stack->then.air_c, stack->then.h_w_per_m2_k);

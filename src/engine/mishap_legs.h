@@ -9,8 +9,9 @@ typedef struct dw_mishap__course {
     size_t planned_count;
     dw_leg *happened; /* the same with it, and until the room is cold again */
     size_t happened_count;
-    size_t over_count; /* of these, up to over_h */
-    double over_h;     /* when it is over, now at the soonest */
+    dw_leg *until_over; /* what happened up to over_h */
+    size_t until_over_count;
+    double over_h; /* when it is over, now at the soonest */
 } dw_mishap__course;
 
 /* Legs in the arena. DW_E_RANGE, DW_E_ROOM. */

@@ -1,6 +1,8 @@
 /* The shapes of mishap.h. */
 #include "doughwright/mishap.h"
 
+#include "engine/life_kernel.h"
+
 const char *const dw_mishap_words[] = {"warm_room", "power_cut", "van",
                                        "left_out", NULL};
 const char *const dw_fate_words[] = {"saved", "use_first", "past", NULL};
@@ -31,7 +33,7 @@ static const dw_field stack_fields[] = {
     DW_F_ONE(dw_mishap_stack, formula, &dw_formula_shape, "the total formula"),
     DW_F_REAL(dw_mishap_stack, piece_g, "g", 1, 20000, "one ball"),
     DW_F_REAL(dw_mishap_stack, dough_c, "degC", -1, 45, "off the mixer"),
-    DW_F_MANY(dw_mishap_stack, legs, &dw_leg_shape, 1, 200,
+    DW_F_MANY(dw_mishap_stack, legs, &dw_leg_shape, 1, 5000,
               "as planned, from the mixer's stop to now"),
     DW_F_MANY_OPT(dw_mishap_stack, coming, &dw_leg_shape, 20,
                   "as planned from now on, before `then`"),
@@ -57,6 +59,8 @@ static const dw_field ask_fields[] = {
                   "of the band, in place of the usual ones"),
     DW_F_WHOLE_PRESET(dw_mishap_ask, members, "", 0, 1000, 21,
                       "lives in the band of each stack, 0 for none"),
+    DW_F_WHOLE_PRESET(dw_mishap_ask, shells, "", 6, DW_LIFE_SHELLS_MOST, 24,
+                      "each ball is cut into"),
 };
 const dw_shape dw_mishap_ask_shape = DW_SHAPE(
     "stack_foresee_ask", dw_mishap_ask, ask_fields, "stacks and what happens");
