@@ -123,6 +123,8 @@ static const dw_field card_fields[] = {
     DW_F_ONE(dw_card, totals, &totals_shape, "what is in the bowl"),
     DW_F_ONE_OPT(dw_card, window, &window_shape,
                  "when the dough is otherwise than planned"),
+    DW_F_TEXT_OPT(dw_card, new_flour_lot, 40,
+                  "its code, when no batch of it is on record yet"),
     DW_F_TEXT_OPT(dw_card, message, 1000, "something to look at, or null"),
 };
 const dw_shape dw_card_shape =
@@ -398,5 +400,6 @@ dw_status dw_card_read(dw_call *call, int64_t batch_id, dw_card *card)
     DW_TRY(fill_bowl(call, &shop, &recipe, card));
     DW_TRY(fill_clock(call, &shop, card));
     DW_TRY(dw_card_close_fill(call, &shop, card));
+    DW_TRY(dw_lot_unknown(call, &card->batch, &card->new_flour_lot));
     return dw_card_water_fill(call, &recipe, card);
 }

@@ -51,6 +51,26 @@ dw_status dw_flour_lot(dw_call *call, const dw_formula *formula,
     return DW_OK;
 }
 
+dw_status dw_lot_unknown(dw_call *call, const dw_batch_row *batch,
+                         const char **code)
+{
+    dw_material_lot lot;
+    dw_batch_row *batches;
+    size_t n;
+    *code = NULL;
+    if (batch->flour_lot_id == 0)
+        return DW_OK;
+    DW_TRY(dw_row_get(call, "material_lot", &dw_material_lot_noun,
+                      batch->flour_lot_id, "flour_lot_id", &lot));
+    DW_TRY(dw_rows_get(call, "batch", &dw_batch_noun, "flour_lot_id", lot.id,
+                       "id", &batches, &n));
+    for (size_t i = 0; i < n; i++)
+        if (batches[i].id != batch->id && batches[i].started_ms != 0)
+            return DW_OK;
+    *code = lot.code;
+    return DW_OK;
+}
+
 /* What one batch of the lot wanted: what was planned in and what was poured
  * beside it, percent of its flour. */
 static dw_status batch_wanted(dw_call *call, const dw_batch_row *batch,

@@ -98,7 +98,8 @@ typedef struct dw_card {
     dw_card_totals totals;
     bool has_window; /* only when something went otherwise than planned */
     dw_card_window window;
-    const char *message; /* a slip to look at, or NULL */
+    const char *new_flour_lot; /* its code, when no batch of it is on record */
+    const char *message;       /* a slip to look at, or NULL */
 } dw_card;
 extern const dw_shape dw_card_shape, dw_card_cut_shape;
 
@@ -159,6 +160,10 @@ dw_status dw_card_window_fill(dw_call *call, const dw_shop *shop,
  * there is none. */
 dw_status dw_flour_lot(dw_call *call, const dw_formula *formula,
                        dw_material_lot *lot, bool *found);
+/* The code of the batch's lot of flour when no other batch of it was begun:
+ * then nothing it does differently is known. NULL otherwise. */
+dw_status dw_lot_unknown(dw_call *call, const dw_batch_row *batch,
+                         const char **code);
 /* Learn the lot's water anew from all its batches and keep it. */
 dw_status dw_lot_learn(dw_call *call, int64_t lot_id);
 

@@ -439,6 +439,24 @@ TEST(a_lot_that_wants_water_gets_it_in_the_next_batch, DERIVED,
     business_stop(&b);
 }
 
+TEST(a_lot_of_flour_is_new_until_another_batch_of_it_was_begun, LIMIT,
+     "nothing is known of a flour without a log")
+{
+    business b;
+    business_start(&b);
+    business_set_up(&b);
+    business_do(&b, "material_lot.save",
+                "{'material_id':1,'code':'H-14','received_ms':1780000000000,"
+                "'open':true}");
+    business_do(&b, "batch.plan", "{'pieces':[{'product_id':1,'balls':80}]}");
+    business_do(&b, "batch.plan", "{'pieces':[{'product_id':1,'balls':80}]}");
+    business_do(&b, "batch.begin", "{'batch_id':1}");
+    SAME_TEXT(business_text(&b, "new_flour_lot"), "H-14");
+    business_do(&b, "batch.get", "{'id':2}");
+    CHECK(json_is_null(business_at(&b, "new_flour_lot")));
+    business_stop(&b);
+}
+
 TEST(a_batch_tells_its_cost_and_its_allergens, DERIVED,
      "worked by hand: 22.68 kg flour at 20.00 a bag, oil at 30.00 for 10 kg")
 {

@@ -117,6 +117,11 @@ export function WaterPlan({ card, units }) {
                 onClick=${() => setWhy(true)}>${t("Why?")}</button></p>
         ${wet_kg > 0 && html`<p>${t("{water} more goes warm on the yeast.",
             { water: mass(wet_kg, units) })}</p>`}
+        ${card.new_flour_lot && html`<p class="slip">${t("Lot {lot} of flour " +
+            "is new here: how it takes water and how it ferments, nobody " +
+            "knows yet. Hold a little of the water back until the dough is " +
+            "felt, and look at the first balls.",
+            { lot: card.new_flour_lot })}</p>`}
         ${why && html`<${WaterWhy} water=${card.water} units=${units}
             onClose=${() => setWhy(false)} />`}`;
 }
