@@ -7,8 +7,9 @@
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t bytes);
 
-static const char *const bare[DW_DIMENSION_COUNT] = {
-    "kg", "C", "%", "m", "h", "count", "L", "J", "Pa", "W"};
+static const char *const bare[] = {"kg", "C", "%",  "m", "h", "count",
+                                   "L",  "J", "Pa", "W", "K"};
+_Static_assert(DW_COUNT(bare) == DW_DIMENSION_COUNT, "a unit for each");
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t bytes)
 {
