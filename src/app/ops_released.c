@@ -81,7 +81,7 @@ static dw_status released_run(dw_call *call, const void *request, void *reply)
     const asked *days = request;
     released *out = reply;
     dw_released_row *rows;
-    DW_TRY(dw_store_released(call->store, days->from_day, days->to_day,
+    DW_TRY(dw_store_released(call->store, days->from_day, days->to_day, 0,
                              ROWS_MOST + 1, call->arena, &rows,
                              &out->rows_count, call->err));
     if (out->rows_count > ROWS_MOST)

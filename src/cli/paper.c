@@ -114,7 +114,8 @@ const dw_command dw_command_paper = {
     .most = 2,
     .flags = flags,
     .flags_count = FLAGS_OWN,
-    .about = DW_MSG("Print a sheet as PDF: batch ID, procedure FORMULA, scale "
-                    "FORMULA, run, day, handover, labels ID, pull, or drops."),
+    .about = DW_MSG(
+        "Print a sheet as PDF: batch ID, procedure FORMULA, scale "
+        "FORMULA, run, day, handover, labels ID, pull, drops, or recall LOT."),
     .run = run,
 };

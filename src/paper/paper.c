@@ -5,7 +5,7 @@
 
 const char *const dw_paper_words[] = {"batch", "procedure", "scale",  "run",
                                       "day",   "handover",  "labels", "pull",
-                                      "drops", NULL};
+                                      "drops", "recall",    NULL};
 const char *const dw_paper_size_words[] = {"usual", "a4", "letter", "label",
                                            NULL};
 const char *const dw_paper_units_words[] = {"shop", "metric", "us", NULL};
@@ -13,8 +13,8 @@ const char *const dw_paper_units_words[] = {"shop", "metric", "us", NULL};
 static const dw_field request_fields[] = {
     DW_F_CHOICE(dw_paper_request, what, dw_paper_words, "which paper"),
     DW_F_ID(dw_paper_request, id,
-            "the batch; for procedure and scale the formula; for drops "
-            "one shop, 0: all"),
+            "the batch; for procedure and scale the formula; for recall "
+            "the lot; for drops one shop, 0: all"),
     DW_F_WHOLE_PRESET(dw_paper_request, day, "d", 0, 84000, 0,
                       "of run, pull and drops; 0: today"),
     DW_F_CHOICE_PRESET(dw_paper_request, size, dw_paper_size_words, 0,
@@ -69,6 +69,7 @@ dw_status dw_paper_make(dw_call *call, const dw_paper_request *request,
         [DW_PAPER_LABELS] = {dw_paper__labels, true},
         [DW_PAPER_PULL] = {dw_paper__pull, false},
         [DW_PAPER_DROPS] = {dw_paper__drops, false},
+        [DW_PAPER_RECALL] = {dw_paper__recall, true},
     };
     dw_sheet sheet;
     if (papers[request->what].of_something && request->id == 0)

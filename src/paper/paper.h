@@ -13,6 +13,7 @@
  *   labels     the boxes of a batch
  *   pull       which boxes come out of the cold when
  *   drops      what goes to which shop, and the door
+ *   recall     where a lot went, and blanks for who was called
  *
  * It is no operation of the door's table, since its reply is bytes: a door
  * gives a job this operation and dw_paper_codec (app/app.h).
@@ -23,8 +24,9 @@
 #include "app/app.h"
 #include "doughwright/formula.h"
 
-extern const char *const dw_paper_words[]; /* batch procedure scale run day
-                                              handover labels pull drops */
+extern const char
+    *const dw_paper_words[]; /* batch procedure scale run day
+                                handover labels pull drops recall */
 typedef enum dw_paper_what {
     DW_PAPER_BATCH,
     DW_PAPER_PROCEDURE,
@@ -34,7 +36,8 @@ typedef enum dw_paper_what {
     DW_PAPER_HANDOVER,
     DW_PAPER_LABELS,
     DW_PAPER_PULL,
-    DW_PAPER_DROPS
+    DW_PAPER_DROPS,
+    DW_PAPER_RECALL
 } dw_paper_what;
 
 extern const char *const dw_paper_size_words[]; /* usual a4 letter label */
@@ -50,7 +53,7 @@ extern const char *const dw_paper_units_words[]; /* shop metric us */
 typedef struct dw_paper_request {
     int what;    /* dw_paper_what */
     int64_t id;  /* the batch; the formula of procedure and scale; the shop of
-                    drops */
+                    drops; the lot of recall */
     int64_t day; /* civil day of run, pull, drops; 0: today */
     int size;    /* dw_paper_size */
     int units;   /* 0 the shop's, 1 metric, 2 US */

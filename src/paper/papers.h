@@ -11,6 +11,6 @@ typedef dw_status dw_paper__maker(dw_sheet *sheet,
 
 dw_paper__maker dw_paper__batch, dw_paper__procedure, dw_paper__scale,
     dw_paper__run, dw_paper__day, dw_paper__handover, dw_paper__labels,
-    dw_paper__pull, dw_paper__drops;
+    dw_paper__pull, dw_paper__drops, dw_paper__recall;
 
 #endif

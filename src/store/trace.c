@@ -272,12 +272,13 @@ const dw_shape dw_released_row_shape =
              "a line of a shipment");
 
 dw_status dw_store_released(dw_store *store, int64_t from_day, int64_t to_day,
-                            int64_t limit, dw_arena *arena,
+                            int64_t stack_id, int64_t limit, dw_arena *arena,
                             dw_released_row **rows, size_t *count, dw_err *err)
 {
     const dw_arg args[] = {{.name = "$a", .kind = DW_WHOLE, .whole = from_day},
                            {.name = "$b", .kind = DW_WHOLE, .whole = to_day},
-                           {.name = "$c", .kind = DW_WHOLE, .whole = limit}};
+                           {.name = "$c", .kind = DW_WHOLE, .whole = limit},
+                           {.name = "$d", .kind = DW_WHOLE, .whole = stack_id}};
     return dw_store_query(
         store,
         "SELECT h.day, h.loaded_ms, o.name AS recipient, p.name AS product,"
@@ -290,6 +291,7 @@ dw_status dw_store_released(dw_store *store, int64_t from_day, int64_t to_day,
         " LEFT JOIN stack s ON s.id = d.stack_id"
         " LEFT JOIN batch b ON b.id = s.batch_id"
         " LEFT JOIN person w ON w.id = h.person_id"
-        " WHERE h.day BETWEEN $a AND $b ORDER BY h.day, h.id, d.id LIMIT $c",
+        " WHERE h.day BETWEEN $a AND $b AND ($d = 0 OR d.stack_id = $d)"
+        " ORDER BY h.day, h.id, d.id LIMIT $c",
         args, DW_COUNT(args), &dw_released_row_shape, arena, rows, count, err);
 }

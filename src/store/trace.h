@@ -59,9 +59,9 @@ typedef struct dw_released_row {
     const char *carrier; /* who loaded it; NULL: not known */
 } dw_released_row;
 extern const dw_shape dw_released_row_shape;
-/* Of days from..to, by day and shipment. */
+/* Of days from..to, by day and shipment; stack_id 0: of all stacks. */
 dw_status dw_store_released(dw_store *store, int64_t from_day, int64_t to_day,
-                            int64_t limit, dw_arena *arena,
+                            int64_t stack_id, int64_t limit, dw_arena *arena,
                             dw_released_row **rows, size_t *count, dw_err *err);
 
 #endif

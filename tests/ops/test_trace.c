@@ -1,125 +1,11 @@
-#include "business.h"
 #include "dw_test.h"
+#include "traced.h"
 
 /* The clock starts on Friday 2026-06-05, 08:00 in New York, day 20609. */
 #define FRIDAY 20609
 #define HOUR_MS 3600000LL
 #define MINUTE_MS 60000LL
 #define BALL_KG 0.3969
-
-/* The path of a member of the first element of a list whose `key` is `text`,
- * "weighings.3.weighing.id"; "" when there is none. */
-static const char *at(business *b, const char *list, const char *key,
-                      const char *text, const char *member, char path[80])
-{
-    for (size_t i = 0; i < business_size(b, list); i++) {
-        snprintf(path, 80, "%s.%zu.%s", list, i, key);
-        const char *found = business_text(b, path);
-        if (!found || strcmp(found, text) != 0)
-            continue;
-        snprintf(path, 80, "%s.%zu.%s", list, i, member);
-        return path;
-    }
-    path[0] = '\0';
-    return path;
-}
-
-/* Plan 40 balls of a product and enter the batch as made: what it weighed is
- * what was planned, but for flour and old dough, each `kg` of a lot. */
-typedef struct made {
-    int number, product;
-    double flour_kg, old_dough_kg;
-    int flour_lot, old_dough_lot;
-    double scrap_kg;
-} made;
-
-static long weighing_of(business *b, const char *material)
-{
-    char path[80];
-    return (long)business_number(b, at(b, "weighings", "weighing.material",
-                                       material, "weighing.id", path));
-}
-
-static void make_batch(business *b, const made *one)
-{
-    long long stop = b->now_ms - 4 * HOUR_MS;
-    char weighed[400];
-    business_do(b, "batch.plan", "{'pieces':[{'product_id':%d,'balls':40}]}",
-                one->product);
-    business_do(b, "batch.get", "{'id':%d}", one->number);
-    long piece = (long)business_number(b, "pieces.0.piece.id");
-    int n =
-        snprintf(weighed, sizeof weighed,
-                 "{'weighing_id':%ld,'weighed_kg':%.9g,'lot_id':%d}",
-                 weighing_of(b, "bread flour"), one->flour_kg, one->flour_lot);
-    if (one->old_dough_kg > 0)
-        snprintf(weighed + n, sizeof weighed - (size_t)n,
-                 ",{'weighing_id':%ld,'weighed_kg':%.9g,'lot_id':%d}",
-                 weighing_of(b, "old dough"), one->old_dough_kg,
-                 one->old_dough_lot);
-    business_do(b, "batch.enter",
-                "{'batch_id':%d,'room_c':23,'dough_c':25,'started_ms':%lld,"
-                "'weighings':[%s],"
-                "'stopped_ms':%lld,'pieces':[{'id':%ld,'balls_made':40}],"
-                "'first_box_ms':%lld,'last_box_ms':%lld,'closed_ms':%lld,"
-                "'scrap_kg':%.9g}",
-                one->number, stop - 14 * MINUTE_MS, weighed, stop, piece,
-                stop + 20 * MINUTE_MS, stop + 20 * MINUTE_MS,
-                stop + 170 * MINUTE_MS, one->scrap_kg);
-}
-
-/* Two lots of flour, A and B. Batch 1 of A; batch 2 of B; 0.5 kg of batch 1 is
- * kept and goes into batch 3, whose flour is B. All 40 balls of 1 go to Mill,
- * 40 of 3 to Pond. */
-static void start(business *b)
-{
-    business_start(b);
-    business_set_up(b);
-    business_do(b, "material.save", "{'name':'old dough','kind':'dough'}");
-    business_do(b, "recipe.save",
-                "{'name':'Old way','dough_goal_c':25,'formula':{'lines':["
-                "{'material':'bread flour','kind':'flour','percent':100},"
-                "{'material':'water','kind':'water','percent':60},"
-                "{'material':'salt','kind':'salt','percent':2},"
-                "{'material':'old dough','kind':'dough','percent':5}]}}");
-    business_do(b, "product.save",
-                "{'name':'old way ball','position':3,'formula_id':2,"
-                "'box_type_id':1,'ball_kg':0.3969,'balls_per_box':8}");
-    business_do(b, "outlet.save", "{'name':'Mill'}");
-    business_do(b, "outlet.save", "{'name':'Pond'}");
-    business_wait(b, -24 * 60);
-    business_do(b, "lot.receive",
-                "{'material_id':1,'code':'A','supplier':'Stone mill',"
-                "'packs':10,'received_c':21,'carrier':'own van'}");
-    business_do(b, "lot.receive",
-                "{'material_id':1,'code':'B','supplier':'Stone mill',"
-                "'kg':100}");
-    make_batch(b, &(made){1, 1, 10, 0, 1, 0, 0.6});
-    make_batch(b, &(made){2, 1, 9.8, 0, 2, 0, 0});
-    business_do(b, "lot.receive",
-                "{'material_id':2,'source_batch_id':1,'kg':0.5}");
-    make_batch(b, &(made){3, 3, 9.7, 0.5, 2, 3, 0});
-}
-
-static void ship(business *b)
-{
-    business_wait(b, 24 * 60);
-    business_do(b, "drop_day.replace",
-                "{'rows':[{'outlet_id':1,'weekday':4,'at_minute':840,"
-                "'cutoff_minutes':240},{'outlet_id':2,'weekday':4,"
-                "'at_minute':840,'cutoff_minutes':240}]}");
-    business_do(b, "order.save",
-                "{'outlet_id':1,'day':%d,'lines':[{'product_id':1,"
-                "'balls':40}]}",
-                FRIDAY);
-    business_do(b, "order.save",
-                "{'outlet_id':2,'day':%d,'lines':[{'product_id':3,"
-                "'balls':40}]}",
-                FRIDAY);
-    business_do(b, "drop.load", "{'outlet_id':1}");
-    business_do(b, "drop.load", "{'outlet_id':2}");
-    business_do(b, "drop.arrive", "{'drop_id':2}");
-}
 
 /* Of the traced: how much is in a place's node of that name, or NAN. */
 static double kg_in(business *b, const char *side, const char *name)
@@ -159,20 +45,21 @@ TEST(a_lot_of_flour_is_found_in_every_shop_that_got_some, DERIVED,
 {
     business b;
     char path[80];
-    start(&b);
-    ship(&b);
+    traced_start(&b);
+    traced_ship(&b);
     business_do(&b, "trace.lot", "{'lot_id':1}");
     SAME(business_size(&b, "shops"), 2);
     SAME(business_size(&b, "backward"), 0);
-    SAME(
-        business_number(&b, at(&b, "shops", "name", "Mill", "shipments", path)),
-        1);
+    SAME(business_number(
+             &b, traced_at(&b, "shops", "name", "Mill", "shipments", path)),
+         1);
     NEAR(kg_in(&b, "forward", "White dough 1"), 10, 1e-9);
     /* 0.5 kg of the dough that went through batch 1 */
     double share = 10 / business_number(&b, "balances.1.in_kg");
     NEAR(kg_in(&b, "forward", "Old way 3"), 0.5 * share, 1e-6);
-    NEAR(business_number(&b, at(&b, "shops", "name", "Mill", "kg", path)),
-         40 * BALL_KG * share, 1e-6);
+    NEAR(
+        business_number(&b, traced_at(&b, "shops", "name", "Mill", "kg", path)),
+        40 * BALL_KG * share, 1e-6);
     CHECK(isnan(kg_in(&b, "forward", "White dough 2")));
     SAME_TEXT(verdict_of(&b, "bread flour A"), "rest_left");
     SAME_TEXT(verdict_of(&b, "old dough B1"), "closes");
@@ -183,8 +70,8 @@ TEST(a_ball_is_followed_back_to_every_lot, DERIVED,
      "by hand: batch 3 holds lot B, and lot A by way of the scrap of batch 1")
 {
     business b;
-    start(&b);
-    ship(&b);
+    traced_start(&b);
+    traced_ship(&b);
     business_do(&b, "trace.lot", "{'drop_id':2}");
     CHECK(kg_in(&b, "backward", "bread flour A") > 0);
     CHECK(kg_in(&b, "backward", "bread flour B") > 0);
@@ -202,7 +89,7 @@ TEST(what_a_batch_was_is_in_its_balls_and_scrap, LIMIT,
      "conservation of mass: in less balls, scrap kept and thrown away")
 {
     business b;
-    start(&b);
+    traced_start(&b);
     business_do(&b, "trace.lot", "{'batch_id':1}");
     double in = business_number(&b, "balances.0.in_kg");
     NEAR(business_number(&b, "balances.0.out_kg"), 40 * BALL_KG + 0.5, 1e-9);
@@ -216,19 +103,21 @@ TEST(a_label_is_read_when_goods_come, DERIVED,
      "GS1 elements written by hand: lot, best before and count")
 {
     business b;
-    start(&b);
+    traced_start(&b);
     business_do(&b, "lot.receive",
                 "{'material_id':1,'label':"
                 "'(01)06291041500213(10)X7(15)270101(30)4'}");
     business_do(&b, "lot.list", "{}");
     SAME(business_size(&b, "rows"), 4);
     char path[80];
-    SAME(business_number(
-             &b, at(&b, "rows", "lot.code", "X7", "lot.best_before_day", path)),
+    SAME(business_number(&b, traced_at(&b, "rows", "lot.code", "X7",
+                                       "lot.best_before_day", path)),
          20819); /* 2027-01-01 */
-    NEAR(business_number(&b, at(&b, "rows", "lot.code", "X7", "lot.kg", path)),
+    NEAR(business_number(
+             &b, traced_at(&b, "rows", "lot.code", "X7", "lot.kg", path)),
          4 * 22.68, 1e-9);
-    NEAR(business_number(&b, at(&b, "rows", "lot.code", "A", "used_kg", path)),
+    NEAR(business_number(
+             &b, traced_at(&b, "rows", "lot.code", "A", "used_kg", path)),
          10, 1e-9);
     SAME(business_ask(&b, "lot.receive", "{'material_id':1,'code':'X7'}"),
          DW_E_CONFLICT);
@@ -272,13 +161,13 @@ TEST(bags_of_minors_carry_their_lots_into_a_batch, DERIVED,
 TEST(dough_is_not_mixed_into_itself, LIMIT, "nothing is made of itself")
 {
     business b;
-    start(&b);
+    traced_start(&b);
     business_do(&b, "lot.receive",
                 "{'material_id':2,'source_batch_id':3,'kg':0.4}");
     business_do(&b, "batch.get", "{'id':3}");
     SAME(business_ask(&b, "weighing.mark",
                       "{'weighing_id':%ld,'weighed_kg':0.4,'lot_id':4}",
-                      weighing_of(&b, "old dough")),
+                      traced_weighing_of(&b, "old dough")),
          DW_E_CONFLICT);
     SAME_TEXT(b.err.field, "lot_id");
     SAME(business_ask(&b, "lot.receive",
@@ -290,7 +179,7 @@ TEST(dough_is_not_mixed_into_itself, LIMIT, "nothing is made of itself")
 TEST(one_thing_is_traced_at_a_time, LIMIT, "bad input is said once")
 {
     business b;
-    start(&b);
+    traced_start(&b);
     SAME(business_ask(&b, "trace.lot", "{}"), DW_E_MISSING);
     SAME(business_ask(&b, "trace.lot", "{'lot_id':1,'batch_id':1}"),
          DW_E_CONFLICT);
@@ -301,7 +190,7 @@ TEST(one_thing_is_traced_at_a_time, LIMIT, "bad input is said once")
 TEST(a_recall_drill_runs_against_the_clock, DERIVED, "by hand: 12 minutes")
 {
     business b;
-    start(&b);
+    traced_start(&b);
     business_do(&b, "recall.start", "{'lot_id':1}");
     business_wait(&b, 12);
     business_do(&b, "recall.stop", "{'id':1,'note':'label hard to read'}");
@@ -347,8 +236,8 @@ TEST(what_left_is_told_with_the_source_of_each_ingredient, DERIVED,
      "of flour B and, by way of old dough, A")
 {
     business b;
-    start(&b);
-    ship(&b);
+    traced_start(&b);
+    traced_ship(&b);
     business_do(&b, "trace.released", "{'from_day':%d,'to_day':%d}", FRIDAY,
                 FRIDAY);
     SAME(business_size(&b, "rows"), 2);

@@ -182,6 +182,12 @@ function Found({ kind, id, units }) {
         writeMoment(of.at_ms)}</p>
                 ${(kind === "lot" || kind === "batch") && html`
                     <${Drill} request=${request} />`}
+                ${kind === "lot" && html`
+                    <div class="row screen-only">
+                        <a class="button" target="_blank"
+                            href=${`/paper/recall.pdf?id=${id}`}>
+                            ${t("Print the report")}</a>
+                    </div>`}
             </div>
             <${Shops} found=${reply} units=${units} />
             <${Picture} found=${reply} write=${(kg) => mass(kg, units)} />
