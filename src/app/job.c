@@ -1,6 +1,7 @@
 /* Running jobs: what happens to one on its worker thread. */
 #include "app/internal.h"
 
+#include "app/stacks.h"
 #include "doughwright/say.h"
 #include "os/memory.h"
 #include "solve/solve.h"
@@ -40,6 +41,7 @@ static dw_status run_op(dw_app__worker *worker, dw_job *job, const char **text,
     DW_TRY(codec->decode(op->request, job->body, job->body_bytes, arena,
                          request, &job->err));
     dw_shape_preset(op->reply, reply);
+    dw_stacks_kept stacks = {.known = false};
     dw_call call = {.arena = arena,
                     .err = &job->err,
                     .store = op->kind == DW_OP_PURE ? NULL : worker->store,
@@ -50,7 +52,8 @@ static dw_status run_op(dw_app__worker *worker, dw_job *job, const char **text,
                     .lang = job->lang ? job->lang : "en",
                     .solver = dw_solve_apart(),
                     .hands = dw_pool_hands(worker->app->pool),
-                    .kept = worker->app->kept};
+                    .kept = worker->app->kept,
+                    .stacks = op->kind == DW_OP_READ ? &stacks : NULL};
     DW_TRY(op->run(&call, request, reply));
     return codec->encode(op->reply, reply, arena, text, bytes);
 }

@@ -9,9 +9,10 @@
 #include "doughwright/field.h"
 #include "doughwright/hands.h"
 
-typedef struct dw_solver dw_solver;       /* doughwright/solver.h */
-typedef struct dw_store dw_store;         /* store/store.h */
-typedef struct dw_life_kept dw_life_kept; /* app/life_kept.h */
+typedef struct dw_solver dw_solver;           /* doughwright/solver.h */
+typedef struct dw_store dw_store;             /* store/store.h */
+typedef struct dw_life_kept dw_life_kept;     /* app/life_kept.h */
+typedef struct dw_stacks_kept dw_stacks_kept; /* app/stacks.h */
 
 /* What one call may use. Everything is borrowed for the length of the call. */
 typedef struct dw_call {
@@ -27,6 +28,8 @@ typedef struct dw_call {
     const dw_solver *solver; /* of mixed-integer programs; NULL: none */
     const dw_hands *hands;   /* for long work; NULL: this thread alone */
     dw_life_kept *kept;      /* lives to go on with; NULL: none */
+    dw_stacks_kept *stacks;  /* what is there, once it was worked out in this
+                                call; NULL: a call that may change it */
 } dw_call;
 
 typedef dw_status dw_op_run(dw_call *call, const void *request, void *reply);

@@ -80,6 +80,7 @@ typedef struct desk {
     const dw_zone *zone;
     dw_agenda *out;
     size_t room;
+    dw_pull_day pulls; /* today's */
 } desk;
 
 static int by_due(const void *a, const void *b)
@@ -385,10 +386,8 @@ static dw_status add_checks(desk *d)
 /* The next boxes of each product by the day's pull sheet. */
 static dw_status add_pulls(desk *d)
 {
-    dw_pull_day sheet;
-    DW_TRY(dw_pull_day_read(d->call, 0, &sheet));
-    for (size_t i = 0; i < sheet.products_count; i++) {
-        const dw_product_pull *product = &sheet.products[i];
+    for (size_t i = 0; i < d->pulls.products_count; i++) {
+        const dw_product_pull *product = &d->pulls.products[i];
         size_t j = 0;
         while (j < product->lines_count &&
                (product->lines[j].past || product->lines[j].row.boxes == 0))
@@ -459,6 +458,8 @@ dw_status dw_agenda_read(dw_call *call, dw_agenda *agenda)
     DW_TRY(open_desk(&d));
     DW_TRY(set_leaves(&d));
     DW_TRY(read_readings(&d));
+    /* first: it tells on the way what is there now */
+    DW_TRY(dw_pull_day_read(call, 0, &d.pulls));
     DW_TRY(dw_stock_of(call, &d.shop, d.out->day, &d.out->stock,
                        &d.out->stock_count));
     DW_TRY(add_batches(&d));

@@ -456,5 +456,6 @@ dw_status dw_pull_day_read(dw_call *call, int64_t day, dw_pull_day *out)
         DW_NEW_ARRAY(call->arena, dw_product_pull, d.products_count + 1);
     if (!out->products)
         return no_room(call);
-    return walk(&d, day, out);
+    DW_TRY(walk(&d, day, out));
+    return day == d.today ? dw_stacks_keep(call, stacks, n) : DW_OK;
 }

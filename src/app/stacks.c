@@ -1,6 +1,7 @@
 #include "app/pulls.h"
 
 #include <stdlib.h>
+#include <string.h>
 
 typedef struct account {
     dw_stock_row *stock;
@@ -129,11 +130,39 @@ dw_status dw_stacks_counted(dw_call *call, dw_stack_left **stacks,
     return DW_OK;
 }
 
+static dw_status copy(dw_call *call, const dw_stack_left *from, size_t count,
+                      dw_stack_left **to)
+{
+    *to = DW_NEW_ARRAY(call->arena, dw_stack_left, count + 1);
+    if (!*to)
+        return dw_fail(call->err, DW_E_ROOM, "stacks", NULL);
+    memcpy(*to, from, count * sizeof **to);
+    return DW_OK;
+}
+
+dw_status dw_stacks_keep(dw_call *call, const dw_stack_left *stacks,
+                         size_t count)
+{
+    dw_stacks_kept *kept = call->stacks;
+    if (!kept)
+        return DW_OK;
+    DW_TRY(copy(call, stacks, count, &kept->stacks));
+    kept->count = count;
+    kept->known = true;
+    return DW_OK;
+}
+
 dw_status dw_stacks_assumed(dw_call *call, dw_stack_left **stacks,
                             size_t *count)
 {
+    const dw_stacks_kept *kept = call->stacks;
+    if (kept && kept->known) {
+        *count = kept->count;
+        return copy(call, kept->stacks, kept->count, stacks);
+    }
     DW_TRY(dw_stacks_counted(call, stacks, count));
-    return dw_pulls_run_down(call, *stacks, *count);
+    DW_TRY(dw_pulls_run_down(call, *stacks, *count));
+    return dw_stacks_keep(call, *stacks, *count);
 }
 
 dw_status dw_stacks_left(dw_call *call, dw_stack_left **stacks, size_t *count)

@@ -28,6 +28,16 @@ dw_status dw_stacks_left(dw_call *call, dw_stack_left **stacks, size_t *count);
 dw_status dw_stacks_assumed(dw_call *call, dw_stack_left **stacks,
                             size_t *count);
 
+/* A call that only reads works it out once. */
+struct dw_stacks_kept {
+    bool known;
+    dw_stack_left *stacks; /* as dw_stacks_assumed; in the call's arena */
+    size_t count;
+};
+/* Those are the stacks as they are now: keep a copy. DW_E_ROOM. */
+dw_status dw_stacks_keep(dw_call *call, const dw_stack_left *stacks,
+                         size_t count);
+
 /* What a count that was just written says beside the moves, as one move a
  * stack: from then on the stacks add up by their moves. */
 dw_status dw_stacks_book_count(dw_call *call, const dw_count_line *lines,
