@@ -7,6 +7,8 @@
 #include "app/stock.h"
 #include "store/batches.h"
 
+#include <math.h>
+
 /* Everything that is read once. */
 typedef struct desk {
     dw_call *call;
@@ -61,6 +63,24 @@ static const dw_opening *opening_on(const desk *d, int64_t day)
     return NULL;
 }
 
+/* Of today only what is left until the last one leaves. */
+static dw_status minutes_of(const desk *d, int64_t day, const dw_opening *open,
+                            double *minutes)
+{
+    int64_t today;
+    dw_day_people people;
+    *minutes = open ? (double)(open->leaves_minute - open->opens_minute) : 0;
+    DW_TRY(dw_today(d->call, &today));
+    if (!open || day != today)
+        return DW_OK;
+    DW_TRY(dw_day_people_read(d->call, &d->shop, day, &people));
+    if (people.leaves_ms == 0)
+        return DW_OK;
+    double left = (double)(people.leaves_ms - d->call->now_ms) / 60000;
+    *minutes = fmax(0, fmin(*minutes, left));
+    return DW_OK;
+}
+
 /* Nobody there: nothing is mixed. Without any opening hours nothing limits. */
 static dw_status put_days(desk *d)
 {
@@ -74,11 +94,12 @@ static dw_status put_days(desk *d)
     for (int64_t t = 0; t < p->days; t++) {
         int64_t day = d->out->first_day + t;
         const dw_opening *open = opening_on(d, day);
-        double minutes =
-            open ? (double)(open->leaves_minute - open->opens_minute) : 0;
         bool known = d->openings_count > 0;
+        double minutes;
+        DW_TRY(minutes_of(d, day, open, &minutes));
+        bool nobody = known && minutes == 0;
         p->each_day[t] =
-            (dw_week_day){.locked = d->ask->only_these || (known && !open),
+            (dw_week_day){.locked = d->ask->only_these || nobody,
                           .has_hands_minutes = known,
                           .hands_minutes = minutes * (double)d->shop.hands,
                           .has_window_minutes = known,

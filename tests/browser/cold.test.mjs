@@ -73,7 +73,8 @@ browserTest("a strip keeps its band until the new one comes",
             route.continue();
         });
         await call(base, "reading.save", { kind: "flour_c", celsius: 21 });
-        await until(() => medians > 0 && held.length > 0);
+        await until("the bands are asked for",
+            () => medians > 0 && held.length > 0);
         assert.equal(await page.locator(".strip-cell .sure").count(), 1);
         held.forEach((route) => route.continue());
         await page.unroute("**/api/v1/cold.stacks");

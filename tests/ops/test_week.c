@@ -52,6 +52,31 @@ TEST(the_shops_week_is_planned_from_its_own_sales_mixers_and_hours, DERIVED,
     business_stop(&b);
 }
 
+TEST(when_the_last_one_has_left_nothing_more_is_planned_for_today, LIMIT,
+     "open from seven to ten at night; asked at half past ten, and at nine")
+{
+    const double asked_h[] = {14.5, 13};
+    for (size_t i = 0; i < DW_COUNT(asked_h); i++) {
+        business b;
+        business_start(&b);
+        business_set_up(&b);
+        sell(&b, 60);
+        business_wait(&b, asked_h[i] * 60);
+        business_do(&b, "week.plan", "{'days':7,'effort':1000}");
+        SAME(business_number(&b, "first_day"), FRIDAY);
+        NEAR(business_number(&b, "days.0.window_minutes"), i == 0 ? 0 : 60,
+             1e-6);
+        size_t batches = business_size(&b, "plan.batches");
+        CHECK(batches > 0);
+        for (size_t j = 0; i == 0 && j < batches; j++) {
+            char path[64];
+            snprintf(path, sizeof path, "plan.batches.%zu.day", j);
+            CHECK(business_number(&b, path) > 0);
+        }
+        business_stop(&b);
+    }
+}
+
 TEST(a_plan_that_was_kept_is_in_the_next_one_and_is_not_made_twice, DERIVED,
      "eighty balls planned for today cover most of tomorrow")
 {
