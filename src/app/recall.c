@@ -3,6 +3,7 @@
 #include "app/rows.h"
 
 #include <stdlib.h>
+#include <string.h>
 
 enum { LAST_DAY = 84100, LINES_MOST = 10000 };
 
@@ -93,6 +94,17 @@ static dw_status keep_sent(dw_call *call, const dw_trace_node *stack,
     return DW_OK;
 }
 
+/* Who calls a lot back sets aside what is here first. */
+static int here_first(const void *a, const void *b)
+{
+    const dw_recall_stack *x = a, *y = b;
+    if ((x->here_balls > 0) != (y->here_balls > 0))
+        return x->here_balls > 0 ? -1 : 1;
+    if (x->batch_number != y->batch_number)
+        return x->batch_number < y->batch_number ? -1 : 1;
+    return strcmp(x->product ? x->product : "", y->product ? y->product : "");
+}
+
 static int by_moment(const void *a, const void *b)
 {
     const dw_released_row *x = a, *y = b;
@@ -154,6 +166,7 @@ dw_status dw_recall_read(dw_call *call, int64_t lot_id, dw_recall *out)
     for (size_t i = 0; i < one.trace.forward_count; i++)
         DW_TRY(keep(call, &one.trace.forward[i], &one));
     DW_TRY(tell_ways(call, &one));
+    qsort(one.stacks, one.stacks_count, sizeof *one.stacks, here_first);
     qsort(one.sent, one.sent_count, sizeof *one.sent, by_moment);
     DW_TRY(dw_rows_get(call, "recall_drill", &dw_recall_drill_noun, "lot_id",
                        lot_id, "started_ms DESC, id DESC", &one.drills,

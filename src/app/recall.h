@@ -37,7 +37,7 @@ typedef struct dw_recall {
     size_t batches_count;
     dw_recall_kept *kept;
     size_t kept_count;
-    dw_recall_stack *stacks;
+    dw_recall_stack *stacks; /* with balls that are here first */
     size_t stacks_count;
     dw_released_row *sent; /* by the moment they left */
     size_t sent_count;

@@ -63,6 +63,28 @@ TEST(the_report_on_a_lot_names_its_batches_scrap_stacks_and_shops, DERIVED,
     business_stop(&b);
 }
 
+static double top_of(const pdf *p, const char *word)
+{
+    for (size_t i = 0; i < p->words_count; i++)
+        if (strcmp(p->words[i].text, word) == 0)
+            return p->words[i].top;
+    return (double)NAN;
+}
+
+TEST(stacks_that_are_still_here_stand_above_those_that_are_gone, PRACTICE,
+     "common practice, no source: what is here is set aside first")
+{
+    business b;
+    pdf p;
+    traced_start(&b);
+    business_do(&b, "stack.move", "{'stack_id':1,'kind':'use','balls':40}");
+    SAME(pdf_print(&b, "en", "{'what':'recall','id':1}", &p), DW_OK);
+    /* "old way ball" of batch 3 is here, "14 oz ball" of batch 1 is gone */
+    CHECK(top_of(&p, "way") < top_of(&p, "14"));
+    pdf_free(&p);
+    business_stop(&b);
+}
+
 TEST(a_lot_that_went_nowhere_says_so, LIMIT, "no batch, no drop, no drill")
 {
     static const char *const sentences[] = {
