@@ -208,14 +208,14 @@ static void draw_stacks(dw_sheet *sheet, const dw_recall *recall)
 {
     const dw_cell head[] = {
         {DW_CELL_TEXT, 0, DW_INK_LABEL, dw_paper__word(sheet, DW_MSG("Stack"))},
-        {DW_CELL_RIGHT, 90, DW_INK_LABEL,
-         dw_paper__word(sheet, DW_MSG("Of this lot"))},
-        {DW_CELL_RIGHT, 60, DW_INK_LABEL,
-         dw_paper__word(sheet, DW_MSG("Balls"))},
         {DW_CELL_RIGHT, 76, DW_INK_LABEL,
+         dw_paper__word(sheet, DW_MSG("Of this lot"))},
+        {DW_CELL_RIGHT, 42, DW_INK_LABEL,
+         dw_paper__word(sheet, DW_MSG("Balls"))},
+        {DW_CELL_RIGHT, 66, DW_INK_LABEL,
          dw_paper__word(sheet, DW_MSG("Still here"))},
         {DW_CELL_TEXT, 4, DW_INK_LABEL, NULL},
-        {DW_CELL_TEXT, 84, DW_INK_LABEL,
+        {DW_CELL_TEXT, 64, DW_INK_LABEL,
          dw_paper__word(sheet, DW_MSG("Set aside"))},
     };
     dw_sheet_head_row(sheet, head, DW_COUNT(head));
@@ -230,13 +230,13 @@ static void draw_stacks(dw_sheet *sheet, const dw_recall *recall)
             {DW_CELL_TEXT, 0, DW_INK_BODY,
              dw_paper__say(sheet, DW_MSG("{name}: batch {number}, {day}"),
                            values, DW_COUNT(values))},
-            {DW_CELL_RIGHT, 90, DW_INK_BODY, kg_text(sheet, stack->place)},
-            {DW_CELL_RIGHT, 60, DW_INK_BODY,
+            {DW_CELL_RIGHT, 76, DW_INK_BODY, kg_text(sheet, stack->place)},
+            {DW_CELL_RIGHT, 42, DW_INK_BODY,
              dw_paper__number(sheet, (double)stack->balls, 6)},
-            {DW_CELL_RIGHT, 76, DW_INK_AMOUNT,
+            {DW_CELL_RIGHT, 66, DW_INK_AMOUNT,
              dw_paper__number(sheet, (double)stack->here_balls, 6)},
             {DW_CELL_TEXT, 4, DW_INK_BODY, NULL},
-            {DW_CELL_BLANK, 84, DW_INK_BODY, NULL},
+            {DW_CELL_BLANK, 64, DW_INK_BODY, NULL},
         };
         dw_sheet_row(sheet, cells, DW_COUNT(cells));
     }
