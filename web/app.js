@@ -22,9 +22,13 @@ const ours = (path) => path === "/" || pageAt(path) !== undefined;
 
 /* --- the band ------------------------------------------------------------ */
 
+/* On a phone the pages are one row; the one that is open is in sight. */
 function Navigation({ current }) {
+    const nav = useRef(null);
+    useEffect(() => nav.current.querySelector("[aria-current]")
+        ?.scrollIntoView({ block: "nearest", inline: "center" }), [current]);
     return html`
-        <nav aria-label=${t("Pages")}>
+        <nav aria-label=${t("Pages")} ref=${nav}>
             <ul>${pages.filter((page) => !page.under).map((page) => html`
                 <li key=${page.path}>
                     <a href=${page.path} aria-current=${page === current ||
