@@ -56,7 +56,11 @@ check("nobody tried to install", !existsSync(asked), "apt-get ran");
 
 const owner = machine("owner", { id: "echo 0",
     "apt-get": `echo "$DEBIAN_FRONTEND: $@" >> ${asked}` });
+const solver = join(root, "build", "doughwright-solve");
+rmSync(solver, { force: true });
 const built = said("start", ["--build-only"], owner);
+check("the solver of plans is built beside the program", existsSync(solver),
+    "it is not there");
 const got = existsSync(asked) ? readFileSync(asked, "utf8") : "";
 check("with the right what is missing is installed without a question",
     built.status === 0 && /^: update -qq$/m.test(got) &&
