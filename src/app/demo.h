@@ -7,23 +7,7 @@
 #define DW_APP_DEMO_H
 
 #include "app/load.h"
-
-/* ---- chance (demo_chance.c) ---------------------------------------------- */
-
-/* splitmix64 (Steele, Lea & Flood 2014). */
-typedef struct dw_chance {
-    uint64_t state;
-} dw_chance;
-
-/* A stream of its own for each use: what is drawn in one place changes nothing
- * in another. */
-dw_chance dw_chance_of(uint64_t seed, uint64_t what, uint64_t which,
-                       uint64_t when);
-uint64_t dw_chance_bits(dw_chance *chance);
-double dw_chance_unit(dw_chance *chance); /* in (0, 1) */
-double dw_chance_normal(dw_chance *chance);
-/* Mean `mean`, variance mean + mean^2 / size. */
-int64_t dw_chance_count(dw_chance *chance, double mean, double size);
+#include "doughwright/chance.h"
 
 /* ---- demand (demo_sales.c) ----------------------------------------------- */
 

@@ -4,11 +4,6 @@
 
 #include "doughwright/chart.h"
 
-/* Share of normal values below z. */
-double dw_chart__below(double z);
-/* Density at z. */
-double dw_chart__density(double z);
-
 /* Marks every rule that a point completes; z is what is plotted, in its own
  * sigmas from the centre. `signals` has room for all. */
 void dw_chart__mark(const dw_chart_rules *rules, double limit, const double *z,

@@ -1,16 +1,7 @@
 #include "chart.h"
+#include "engine/normal.h"
 
 #include <math.h>
-
-double dw_chart__below(double z)
-{
-    return 0.5 * erfc(-z / sqrt(2));
-}
-
-double dw_chart__density(double z)
-{
-    return exp(-0.5 * z * z) / sqrt(2 * acos(-1));
-}
 
 enum { STEPS = 480 };
 /* Beyond, 25 values hold less than 1e-14. */
@@ -31,7 +22,7 @@ static double mean_range(int64_t n)
 {
     double sum = 0, step = 2 * FAR / STEPS;
     for (int i = 0; i <= STEPS; i++) {
-        double p = dw_chart__below(-FAR + i * step);
+        double p = dw_normal_below(-FAR + i * step);
         sum += 1 - power(p, n) - power(1 - p, n);
     }
     return sum * step;
@@ -43,8 +34,8 @@ static double range_above(int64_t n, double w)
     double sum = 0, step = 2 * FAR / STEPS;
     for (int i = 0; i <= STEPS; i++) {
         double x = -FAR + i * step;
-        double within = dw_chart__below(x + w) - dw_chart__below(x);
-        sum += dw_chart__density(x) * power(within, n - 1);
+        double within = dw_normal_below(x + w) - dw_normal_below(x);
+        sum += dw_normal_density(x) * power(within, n - 1);
     }
     return 1 - (double)n * sum * step;
 }

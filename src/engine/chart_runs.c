@@ -1,5 +1,6 @@
 /* How long smoothed and summed charts run: their integral equations. */
 #include "chart.h"
+#include "engine/normal.h"
 
 #include <math.h>
 
@@ -64,7 +65,7 @@ double dw_chart_ewma_run(double weight, double limit, double shift_sigmas)
             double y = half * x[j], u = half * x[i];
             m[i][j] = (i == j) -
                       half * w[j] / weight *
-                          dw_chart__density((y - (1 - weight) * u) / weight -
+                          dw_normal_density((y - (1 - weight) * u) / weight -
                                             shift_sigmas);
         }
         m[i][NODES] = 1;
@@ -73,7 +74,7 @@ double dw_chart_ewma_run(double weight, double limit, double shift_sigmas)
     double run = 1;
     for (int j = 0; j < NODES; j++)
         run += half * w[j] / weight * m[j][NODES] *
-               dw_chart__density(half * x[j] / weight - shift_sigmas);
+               dw_normal_density(half * x[j] / weight - shift_sigmas);
     return run;
 }
 
@@ -92,8 +93,8 @@ static double one_side_run(double slack, double decision, double shift)
     for (int i = 0; i <= NODES; i++) {
         double off = slack - x[i] - shift;
         for (int j = 0; j < NODES; j++)
-            m[i][j] = (i == j) - w[j] * dw_chart__density(x[j] + off);
-        m[i][NODES] = (i == NODES) - dw_chart__below(off);
+            m[i][j] = (i == j) - w[j] * dw_normal_density(x[j] + off);
+        m[i][NODES] = (i == NODES) - dw_normal_below(off);
         m[i][NODES + 1] = 1;
     }
     solve(m, NODES + 1);

@@ -1,6 +1,7 @@
 /* How long a chart with zone rules runs: a Markov chain over what the rules
  * remember of the last points. */
 #include "chart.h"
+#include "engine/normal.h"
 
 #include <math.h>
 
@@ -95,9 +96,9 @@ static void share_zones(const dw_chart_rules *rules, double limit, double shift,
         double from = fmin(zone, end);
         double to = zone == ZONES - 1 ? end : fmin(zone + 1, end);
         shares[HIGH][zone] =
-            dw_chart__below(to - shift) - dw_chart__below(from - shift);
+            dw_normal_below(to - shift) - dw_normal_below(from - shift);
         shares[LOW][zone] =
-            dw_chart__below(-from - shift) - dw_chart__below(-to - shift);
+            dw_normal_below(-from - shift) - dw_normal_below(-to - shift);
     }
 }
 

@@ -3,6 +3,7 @@
 #include "forecast_inner.h"
 
 #include "doughwright/day.h"
+#include "engine/normal.h"
 
 #include <math.h>
 #include <string.h>
@@ -149,8 +150,7 @@ static news at_least(double balls, const dw_spread *wanted)
 {
     double sd = sqrt(dw_spread_variance(wanted));
     double z = fmin((balls - wanted->mean) / sd, 6);
-    double above = 0.5 * erfc(z / sqrt(2));
-    double hazard = exp(-0.5 * z * z) / 2.5066282746310002 / above;
+    double hazard = dw_normal_density(z) / dw_normal_above(z);
     return (news){wanted->mean + sd * hazard, hazard * (hazard - z)};
 }
 

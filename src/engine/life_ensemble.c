@@ -1,22 +1,15 @@
 #include "engine/life_ensemble.h"
+#include "doughwright/chance.h"
 
 #include <math.h>
 
-/* splitmix64 (Steele, Lea & Flood 2014). */
-static uint64_t next_bits(uint64_t *seed)
-{
-    uint64_t z = *seed += 0x9E3779B97F4A7C15U;
-    z = (z ^ (z >> 30)) * 0xBF58476D1CE4E5B9U;
-    z = (z ^ (z >> 27)) * 0x94D049BB133111EBU;
-    return z ^ (z >> 31);
-}
-
 static void shuffle(size_t *order, size_t count, uint64_t seed)
 {
+    dw_chance chance = {seed};
     for (size_t i = 0; i < count; i++)
         order[i] = i;
     for (size_t i = count; i > 1; i--) {
-        size_t j = (size_t)(next_bits(&seed) % i);
+        size_t j = (size_t)(dw_chance_bits(&chance) % i);
         size_t kept = order[i - 1];
         order[i - 1] = order[j];
         order[j] = kept;

@@ -1,4 +1,6 @@
 #include "doughwright/pull.h"
+#include "doughwright/chance.h"
+#include "engine/normal.h"
 
 #include <math.h>
 
@@ -36,47 +38,10 @@ typedef struct walk {
 
 /* ---- chance -------------------------------------------------------------- */
 
-/* splitmix64 (Steele, Lea & Flood 2014); always the same days. */
-static double unit(uint64_t *seed)
-{
-    uint64_t x = *seed += 0x9e3779b97f4a7c15u;
-    x = (x ^ x >> 30) * 0xbf58476d1ce4e5b9u;
-    x = (x ^ x >> 27) * 0x94d049bb133111ebu;
-    x ^= x >> 31;
-    return ((double)(x >> 11) + 0.5) / 9007199254740992.0;
-}
-
-static double normal(uint64_t *seed)
-{
-    double r = sqrt(-2 * log(unit(seed)));
-    return r * cos(6.283185307179586 * unit(seed));
-}
-
-/* Poisson by inversion, in parts of a mean that exp() can hold. */
-static double poisson(uint64_t *seed, double mean)
-{
-    double count = 0;
-    int parts = (int)ceil(mean / 30);
-    for (int i = 0; i < parts; i++) {
-        double part = fmin(30, mean - 30. * i), u = unit(seed);
-        double mass = exp(-part), sum = mass;
-        for (int k = 1; u > sum && k < 400; k++) {
-            mass *= part / k;
-            sum += mass;
-            count++;
-        }
-    }
-    return count;
-}
-
-/* The z of a probability between 0.5 and 1 (Abramowitz & Stegun 26.2.23, off by
- * less than 4.5e-4). */
+/* The z of a probability; below one half none is kept for chance. */
 static double z_of(double enough)
 {
-    double t = sqrt(-2 * log(1 - enough));
-    double z = t - (2.515517 + t * (0.802853 + t * 0.010328)) /
-                       (1 + t * (1.432788 + t * (0.189269 + t * 0.001308)));
-    return z > 0 ? z : 0;
+    return fmax(0, dw_normal_quantile(enough));
 }
 
 /* ---- what is wanted ------------------------------------------------------ */
@@ -365,7 +330,7 @@ static dw_status draw_days(walk *w, dw_arena *arena, dw_err *err)
 {
     const dw_pull_plan *plan = w->plan;
     size_t days = (size_t)plan->days_sampled;
-    uint64_t seed = 1;
+    dw_chance chance = {1}; /* always the same days */
     if (w->close_ms > w->from_ms)
         w->ticks = (size_t)((w->close_ms - w->from_ms + TICK_MS - 1) / TICK_MS);
     w->levels = DW_NEW_ARRAY(arena, double, w->ticks + 1);
@@ -373,11 +338,13 @@ static dw_status draw_days(walk *w, dw_arena *arena, dw_err *err)
     if (!w->levels || !w->wants)
         return dw_fail(err, DW_E_ROOM, "pull", NULL);
     for (size_t d = 0; d < days; d++) {
-        double day = fmax(0, 1 + plan->day_sd_percent / 100 * normal(&seed));
+        double day =
+            fmax(0, 1 + plan->day_sd_percent / 100 * dw_chance_normal(&chance));
         for (size_t i = 0; i < w->ticks; i++) {
             int64_t at = w->from_ms + (int64_t)i * TICK_MS;
             double mean = day * wanted_between(w, at, at + TICK_MS);
-            w->wants[d * w->ticks + i] = poisson(&seed, mean);
+            w->wants[d * w->ticks + i] =
+                (double)dw_chance_poisson(&chance, mean);
         }
     }
     return DW_OK;

@@ -1,42 +1,10 @@
 #include "doughwright/stock.h"
 
 #include "doughwright/say.h"
+#include "engine/normal.h"
 
 #include <math.h>
 #include <stdlib.h>
-
-static const double SQRT_2 = 1.4142135623730951;
-static const double ROOT_2_PI = 2.5066282746310002;
-
-/* ---- the standard normal ------------------------------------------------- */
-
-static double below(double z)
-{
-    return 0.5 * erfc(-z / SQRT_2);
-}
-
-static double above(double z)
-{
-    return 0.5 * erfc(z / SQRT_2);
-}
-
-static double density(double z)
-{
-    return exp(-0.5 * z * z) / ROOT_2_PI;
-}
-
-/* The z below which lies `share`: bisection, then Newton to the last digit. */
-static double quantile(double share)
-{
-    double low = -40, high = 40;
-    for (int i = 0; i < 60; i++) {
-        double middle = (low + high) / 2;
-        *(below(middle) < share ? &low : &high) = middle;
-    }
-    double z = (low + high) / 2;
-    double slope = density(z);
-    return slope > 0 ? z - (below(z) - share) / slope : z;
-}
 
 /* ---- what is wanted ------------------------------------------------------ */
 
@@ -82,9 +50,11 @@ static dw_status check_wanted(const dw_wanted *wanted, dw_err *err)
 static void expect_normal(const dw_wanted *wanted, dw_order_reply *out)
 {
     double z = (out->balls - wanted->mean) / wanted->sd;
-    out->enough = below(z);
-    out->expected_short = wanted->sd * (density(z) - z * above(z));
-    out->expected_over = wanted->sd * (density(z) + z * below(z));
+    out->enough = dw_normal_below(z);
+    out->expected_short =
+        wanted->sd * (dw_normal_density(z) - z * dw_normal_above(z));
+    out->expected_over =
+        wanted->sd * (dw_normal_density(z) + z * dw_normal_below(z));
 }
 
 static void expect_lognormal(const dw_wanted *wanted, dw_order_reply *out)
@@ -93,9 +63,11 @@ static void expect_lognormal(const dw_wanted *wanted, dw_order_reply *out)
     double z =
         out->balls > 0 ? (log(out->balls) - wanted->mean) / sd : -HUGE_VAL;
     double mean = exp(wanted->mean + sd * sd / 2);
-    out->enough = below(z);
-    out->expected_short = mean * above(z - sd) - out->balls * above(z);
-    out->expected_over = out->balls * below(z) - mean * below(z - sd);
+    out->enough = dw_normal_below(z);
+    out->expected_short =
+        mean * dw_normal_above(z - sd) - out->balls * dw_normal_above(z);
+    out->expected_over =
+        out->balls * dw_normal_below(z) - mean * dw_normal_below(z - sd);
 }
 
 /* P(D = n), walked from n = 0; by logarithms, for a large mean's P(0) is none.
@@ -151,9 +123,10 @@ static double fewest_enough(const dw_wanted *wanted, double ratio)
 static double best(const dw_wanted *wanted, double ratio)
 {
     switch (wanted->kind) {
-    case DW_WANTED_NORMAL: return wanted->mean + wanted->sd * quantile(ratio);
+    case DW_WANTED_NORMAL:
+        return wanted->mean + wanted->sd * dw_normal_quantile(ratio);
     case DW_WANTED_LOGNORMAL:
-        return exp(wanted->mean + wanted->sd * quantile(ratio));
+        return exp(wanted->mean + wanted->sd * dw_normal_quantile(ratio));
     default: return fewest_enough(wanted, ratio);
     }
 }

@@ -1,6 +1,7 @@
 /* The air of a cold room from its log: a filter of Kalman's for a temperature
  * that door openings throw up and that comes back to where it settles. */
 #include "engine/teach_grid.h"
+#include "engine/normal.h"
 
 #include <math.h>
 #include <string.h>
@@ -147,8 +148,8 @@ static double share_below(const cell *cells, const double *shares, double air_c)
 {
     double sum = 0;
     for (int i = 0; i < CELLS; i++)
-        sum += shares[i] * 0.5 *
-               erfc((cells[i].rest - air_c) / sqrt(2 * cells[i].rest2));
+        sum += shares[i] *
+               dw_normal_below((air_c - cells[i].rest) / sqrt(cells[i].rest2));
     return sum;
 }
 

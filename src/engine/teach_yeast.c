@@ -3,6 +3,7 @@
 #include "engine/teach_grid.h"
 
 #include "engine/life_walk.h"
+#include "engine/normal.h"
 
 #include <math.h>
 #include <string.h>
@@ -280,15 +281,10 @@ static void add_cup(lesson *l, size_t index, const dw_teach_mark *marks)
     }
 }
 
-static double normal_below(double z)
-{
-    return 0.5 * erfc(-z / sqrt(2));
-}
-
 static double verdict_share(const lesson *l, int verdict, double log_gas)
 {
-    double under = normal_below((log(l->usual.gas_ready) - log_gas) / JUDGE);
-    double beyond = normal_below((log_gas - log(l->usual.gas_end)) / JUDGE);
+    double under = dw_normal_below((log(l->usual.gas_ready) - log_gas) / JUDGE);
+    double beyond = dw_normal_below((log_gas - log(l->usual.gas_end)) / JUDGE);
     double within = fmax(0, 1 - under - beyond);
     return under * called[UNDER][verdict] + within * called[WITHIN][verdict] +
            beyond * called[BEYOND][verdict];

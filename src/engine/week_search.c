@@ -2,6 +2,7 @@
  * size, whole batches closed and opened, each judged exactly. When nothing
  * helps any more, a part of the plan is shaken and bettered again. */
 #include "engine/week.h"
+#include "doughwright/chance.h"
 
 #include <string.h>
 
@@ -20,7 +21,7 @@ typedef struct search {
     double least_gain;
     int64_t left; /* exchanges that may still be tried */
     bool stopped;
-    uint64_t seed;
+    dw_chance chance;
     dw_week__menu menus[DW_WEEK_DAYS][DW_WEEK_FORMULAS]; /* of the plan */
     /* the exchange in hand */
     dw_week__menu menu[DW_WEEK_DAYS][DW_WEEK_FORMULAS];
@@ -32,17 +33,9 @@ typedef struct search {
     dw_week__cover covers[DW_WEEK_DAYS][DW_WEEK_FORMULAS];
 } search;
 
-static uint64_t bits(search *s) /* splitmix64 (Steele, Lea and Flood 2014) */
-{
-    uint64_t z = s->seed += 0x9e3779b97f4a7c15u;
-    z = (z ^ (z >> 30)) * 0xbf58476d1ce4e5b9u;
-    z = (z ^ (z >> 27)) * 0x94d049bb133111ebu;
-    return z ^ (z >> 31);
-}
-
 static int below(search *s, int n)
 {
-    return n > 0 ? (int)(bits(s) % (uint64_t)n) : 0;
+    return n > 0 ? (int)(dw_chance_bits(&s->chance) % (uint64_t)n) : 0;
 }
 
 /* ---- one exchange -------------------------------------------------------- */

@@ -1,12 +1,12 @@
-#include "app/demo.h"
+#include "doughwright/chance.h"
 
 #include <math.h>
 
 static uint64_t mix(uint64_t z)
 {
-    z = (z ^ z >> 30) * 0xbf58476d1ce4e5b9ULL;
-    z = (z ^ z >> 27) * 0x94d049bb133111ebULL;
-    return z ^ z >> 31;
+    z = (z ^ (z >> 30)) * 0xbf58476d1ce4e5b9u;
+    z = (z ^ (z >> 27)) * 0x94d049bb133111ebu;
+    return z ^ (z >> 31);
 }
 
 dw_chance dw_chance_of(uint64_t seed, uint64_t what, uint64_t which,
@@ -17,7 +17,7 @@ dw_chance dw_chance_of(uint64_t seed, uint64_t what, uint64_t which,
 
 uint64_t dw_chance_bits(dw_chance *chance)
 {
-    return mix(chance->state += 0x9e3779b97f4a7c15ULL);
+    return mix(chance->state += 0x9e3779b97f4a7c15u);
 }
 
 double dw_chance_unit(dw_chance *chance)
@@ -25,7 +25,6 @@ double dw_chance_unit(dw_chance *chance)
     return ((double)(dw_chance_bits(chance) >> 11) + 0.5) / 9007199254740992.0;
 }
 
-/* Box & Muller 1958; the second of the pair is not kept. */
 double dw_chance_normal(dw_chance *chance)
 {
     double r = sqrt(-2 * log(dw_chance_unit(chance)));
@@ -47,19 +46,20 @@ static double gamma_of_mean_one(dw_chance *chance, double shape)
     }
 }
 
-/* Products of uniforms (Knuth), in pieces that exp does not drown. */
-static int64_t poisson(dw_chance *chance, double mean)
+/* By inversion, in parts of a mean that exp() can hold. */
+int64_t dw_chance_poisson(dw_chance *chance, double mean)
 {
-    int64_t n = 0;
-    while (mean > 0) {
-        double piece = mean < 50 ? mean : 50;
-        double floor_of_product = exp(-piece);
-        double product = dw_chance_unit(chance);
-        for (; product > floor_of_product; n++)
-            product *= dw_chance_unit(chance);
-        mean -= piece;
+    int64_t count = 0;
+    for (; mean > 0; mean -= 30) {
+        double part = mean < 30 ? mean : 30, u = dw_chance_unit(chance);
+        double mass = exp(-part), sum = mass;
+        for (int k = 1; u > sum && k < 400; k++) {
+            mass *= part / k;
+            sum += mass;
+            count++;
+        }
     }
-    return n;
+    return count;
 }
 
 /* A Poisson count whose mean is itself a gamma: negative binomial. */
@@ -67,5 +67,5 @@ int64_t dw_chance_count(dw_chance *chance, double mean, double size)
 {
     if (mean <= 0)
         return 0;
-    return poisson(chance, mean * gamma_of_mean_one(chance, size));
+    return dw_chance_poisson(chance, mean * gamma_of_mean_one(chance, size));
 }
