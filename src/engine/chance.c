@@ -47,11 +47,14 @@ static double gamma_of_mean_one(dw_chance *chance, double shape)
 }
 
 /* By inversion, in parts of a mean that exp() can hold. */
+#define PART 30.0
+
 int64_t dw_chance_poisson(dw_chance *chance, double mean)
 {
     int64_t count = 0;
-    for (; mean > 0; mean -= 30) {
-        double part = mean < 30 ? mean : 30, u = dw_chance_unit(chance);
+    int parts = (int)ceil(mean / PART);
+    for (int i = 0; i < parts; i++) {
+        double part = fmin(PART, mean - PART * i), u = dw_chance_unit(chance);
         double mass = exp(-part), sum = mass;
         for (int k = 1; u > sum && k < 400; k++) {
             mass *= part / k;

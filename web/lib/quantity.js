@@ -341,11 +341,16 @@ export function writePercentNumber(percent) {
     return writeNumber(percent, percentDecimals(percent));
 }
 
+/* A temperature's number in the person's units, and back. */
+export const inPersonUnits = (c, units) => units === "us" ? c * 1.8 + 32 : c;
+export const toCelsius = (value, units) =>
+    units === "us" ? (value - 32) / 1.8 : value;
+
 const WRITE = {
     mass: (kg, units) =>
         units === "us" ? writeUsMass(kg) : writeMetricMass(kg),
-    temperature: (c, units) => units === "us"
-        ? withUnit(c * 1.8 + 32, 1, "\u00b0F") : withUnit(c, 1, "\u00b0C"),
+    temperature: (c, units) => withUnit(inPersonUnits(c, units), 1,
+        units === "us" ? "\u00b0F" : "\u00b0C"),
     difference: (k, units) => units === "us"
         ? withUnit(k * 1.8, 1, "\u00b0F") : withUnit(k, 1, "\u00b0C"),
     percent: (p) => withUnit(p, percentDecimals(p), "%"),

@@ -4,7 +4,8 @@
 import { html, useState } from "../lib/view.js";
 import { useAnswer } from "../lib/answer.js";
 import { clock } from "../lib/clock.js";
-import { writeNumber, writeQuantity } from "../lib/quantity.js";
+import { inPersonUnits, toCelsius, writeNumber, writeQuantity }
+    from "../lib/quantity.js";
 import { t } from "../lib/say.js";
 import { Pad } from "./pad.js";
 
@@ -13,9 +14,7 @@ const WATER_C = 35;
 const START_ML = 100;
 const LATE_MS = 30 * 60000;
 
-const inCelsius = (value, units) =>
-    units === "us" ? (value - 32) / 1.8 : value;
-const degreesOf = (c, units) => Math.round(units === "us" ? c * 1.8 + 32 : c);
+const degreesOf = (c, units) => Math.round(inPersonUnits(c, units));
 
 function Tile({ name, value, note, onPress }) {
     return html`
@@ -41,7 +40,7 @@ export function Cup({ batch, units, onTap }) {
     function begin(value) {
         setPad(null);
         onTap("cup.begin", { batch_id, start_ml: START_ML,
-            place_c: inCelsius(value, units) });
+            place_c: toCelsius(value, units) });
     }
     function look(volume_ml) {
         setPad(null);
@@ -73,7 +72,7 @@ function CorePad({ units, onCore, onClose }) {
         <${Pad} title=${t("Core of a ball, deep in the middle")}
             unit=${units === "us" ? "°F" : "°C"} low=${degreesOf(2, units)}
             high=${degreesOf(27, units)} onClose=${onClose}
-            onDone=${(value) => onCore(inCelsius(value, units))} />`;
+            onDone=${(value) => onCore(toCelsius(value, units))} />`;
 }
 
 /* The core of one of the product's balls in its stack, as a tile of the mix

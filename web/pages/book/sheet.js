@@ -7,15 +7,15 @@ import { html, useEffect, useMemo, usePerson, useRef, useState }
 import { useAnswer } from "../../lib/answer.js";
 import { write } from "../../lib/api.js";
 import { clock } from "../../lib/clock.js";
-import { bareUnit, writeNumber } from "../../lib/quantity.js";
+import { bareUnit, inPersonUnits, writeNumber }
+    from "../../lib/quantity.js";
 import { go } from "../../lib/route.js";
 import { civilOf } from "../../lib/shoptime.js";
 import { t, tn } from "../../lib/say.js";
 import { Blank } from "../../parts/blank.js";
 import { Pick } from "../../parts/pick.js";
 import { toast } from "../../parts/toast.js";
-import { inPersonUnits, onScale, readingName, usualReading }
-    from "../mix/words.js";
+import { onScale, readingName, usualReading } from "../mix/words.js";
 import { ballsName, bareOnScale, blankOf, DEGREES, lotName, readSheet,
     TIMES, weighedName } from "./paper.js";
 import { civilDay, longDay, mass, writeClock } from "./words.js";

@@ -2,7 +2,8 @@
  * otherwise, and what moved with it. */
 
 import { writeLongMoment } from "../../lib/dates.js";
-import { writeNumber, writeQuantity } from "../../lib/quantity.js";
+import { inPersonUnits, writeNumber, writeQuantity }
+    from "../../lib/quantity.js";
 import { t } from "../../lib/say.js";
 
 const degree = (units) => units === "us" ? "°F" : "°C";
@@ -48,7 +49,7 @@ const WHATS = {
     cold_c: {
         name: () => t("Cold room"),
         head: degree,
-        shown: (c, units) => units === "us" ? c * 1.8 + 32 : c,
+        shown: inPersonUnits,
         write: (c, units) => writeQuantity(c, "temperature", units),
         by: difference,
         up: (of) => t("Since {when}: cold room {by} warmer.", of),

@@ -2,7 +2,7 @@
 
 import { html, useNow } from "../../lib/view.js";
 import { writeTimer } from "../../lib/clock.js";
-import { writeNumber } from "../../lib/quantity.js";
+import { inPersonUnits, writeNumber } from "../../lib/quantity.js";
 import { t } from "../../lib/say.js";
 import { Next } from "./next.js";
 import { BigTimer } from "./timers.js";
@@ -10,7 +10,7 @@ import { isMinor } from "./walk.js";
 import { MinorsSum } from "./weigh.js";
 import { WaterNotes, WaterPlan } from "./water.js";
 import { Reading } from "./readings.js";
-import { inPersonUnits, mass, minutesOf, untilOf } from "./words.js";
+import { mass, minutesOf, untilOf } from "./words.js";
 
 function Done({ stop, onMark, words, how = "done" }) {
     return html`

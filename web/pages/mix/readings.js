@@ -2,13 +2,14 @@
 
 import { html, useState } from "../../lib/view.js";
 import { useAnswer } from "../../lib/answer.js";
+import { toCelsius } from "../../lib/quantity.js";
 import { t } from "../../lib/say.js";
 import { Cup } from "../../parts/cup.js";
 import { Pad } from "../../parts/pad.js";
 import { Next } from "./next.js";
 import { kilojoules, waterSentence, WaterPlan } from "./water.js";
-import { degrees, newestReading, readingName, temperature, toCelsius,
-    usualReading } from "./words.js";
+import { degrees, newestReading, readingName, temperature, usualReading }
+    from "./words.js";
 
 /* What the water and the mixer were before a reading, to tell what moved. */
 export function before(card, kind) {

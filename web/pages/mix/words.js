@@ -1,7 +1,8 @@
 /* How the card says weights, temperatures, days and the names of its stops. */
 
 import { clock } from "../../lib/clock.js";
-import { writeNumber, writeQuantity } from "../../lib/quantity.js";
+import { inPersonUnits, writeNumber, writeQuantity }
+    from "../../lib/quantity.js";
 import { t } from "../../lib/say.js";
 import { aboutHours } from "../../life/words.js";
 
@@ -153,10 +154,6 @@ export function usualReading(shop, kind, units) {
     return usual ? { low: Math.round(inPersonUnits(usual.low_c, units)),
         high: Math.round(inPersonUnits(usual.high_c, units)) } : {};
 }
-
-export const inPersonUnits = (c, units) => units === "us" ? c * 1.8 + 32 : c;
-export const toCelsius = (value, units) =>
-    units === "us" ? (value - 32) / 1.8 : value;
 
 export function newestReading(card, kind) {
     return card.readings.findLast((one) => one.kind === kind) ?? null;

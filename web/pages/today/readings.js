@@ -5,10 +5,10 @@ import { html, useState } from "../../lib/view.js";
 import { write } from "../../lib/api.js";
 import { writeClock } from "../../lib/dates.js";
 import { useAnswer } from "../../lib/answer.js";
+import { toCelsius } from "../../lib/quantity.js";
 import { t } from "../../lib/say.js";
 import { Pad } from "../../parts/pad.js";
-import { readingName, temperature, toCelsius, usualReading }
-    from "../mix/words.js";
+import { readingName, temperature, usualReading } from "../mix/words.js";
 
 /* The cold room is the day's own; a batch does not ask for it. */
 const KINDS = ["flour_c", "room_c", "tap_c", "cold_c"];

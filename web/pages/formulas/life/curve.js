@@ -2,7 +2,8 @@
  * strip, all over one time. What can be moved has a grip. */
 
 import { html, useRef, useWidth } from "../../../lib/view.js";
-import { writeNumber, writeQuantity } from "../../../lib/quantity.js";
+import { inPersonUnits, toCelsius, writeNumber, writeQuantity }
+    from "../../../lib/quantity.js";
 import { t } from "../../../lib/say.js";
 import { areaPath, at, linePath, timeAxis, timeTicks, valueAxis }
     from "../../../life/axis.js";
@@ -222,14 +223,13 @@ function Air({ name, value, ys, axis, className }) {
 
 /* Degrees of the axis, in the person's units, held in °C. */
 function temperatureAxis(life, history, units) {
-    const us = units === "us";
-    const shown = (c) => us ? c * 1.8 + 32 : c;
+    const shown = (c) => inPersonUnits(c, units);
     const low = Math.min(history.cold_c, ...life.skin_c, history.room_c) - 1;
     const high = Math.max(history.room_c, ...life.core_c) + 1;
     const axis = valueAxis(shown(low), shown(high), TEMP.bottom, TEMP.top,
         6);
     return { printed: axis, y: (c) => axis.y(shown(c)),
-        value: (y) => us ? (axis.value(y) - 32) / 1.8 : axis.value(y) };
+        value: (y) => toCelsius(axis.value(y), units) };
 }
 
 function riseAxis(curve, band, limits) {
