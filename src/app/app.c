@@ -13,6 +13,7 @@ enum {
     ARENA_BYTES = 32 << 20,
     GROUP_MOST = 64,      /* writes under one commit */
     WAITING_MOST = 10000, /* jobs in a queue before new ones are turned away */
+    LIGHT_BODY_MOST = 16 << 10,
     KEPT_BYTES = 64 << 20 /* of lives to go on with: 400 stacks with bands */
 };
 
@@ -69,14 +70,20 @@ static void *write_loop(void *argument)
     return NULL;
 }
 
-static dw_status worker_start(dw_app__worker *worker, dw_app *app,
-                              void *(*loop)(void *), dw_err *err)
+static dw_status worker_init(dw_app__worker *worker, dw_app *app, dw_err *err)
 {
     worker->app = app;
     worker->block = dw_memory_map(app->arena_bytes);
     if (!worker->block)
         return dw_fail(err, DW_E_ROOM, "threads", NULL);
     dw_arena_init(&worker->arena, worker->block, app->arena_bytes);
+    return DW_OK;
+}
+
+static dw_status worker_start(dw_app__worker *worker, dw_app *app,
+                              void *(*loop)(void *), dw_err *err)
+{
+    DW_TRY(worker_init(worker, app, err));
     /* Signals are the main thread's. */
     sigset_t all, before;
     sigfillset(&all);
@@ -100,6 +107,7 @@ static dw_status start(dw_app *app, const dw_app_options *options, dw_err *err)
     app->kept = dw_life_kept_new(KEPT_BYTES);
     if (!app->pool || !app->kept)
         return dw_fail(err, DW_E_ROOM, "threads", NULL);
+    DW_TRY(worker_init(&app->front, app, err));
     if (options->path) {
         DW_TRY(dw_store_open(options->path, &app->writer.store, err));
         DW_TRY(worker_start(&app->writer, app, write_loop, err));
@@ -201,6 +209,7 @@ void dw_app_free(dw_app *app)
     for (int i = 0; i < app->readers_count; i++)
         worker_stop(&app->readers[i]);
     worker_stop(&app->writer);
+    worker_stop(&app->front);
     dw_pool_free(app->pool);
     dw_life_kept_free(app->kept);
     pthread_cond_destroy(&app->reads.filled);
@@ -230,7 +239,7 @@ static bool queue_add(dw_app *app, dw_app__queue *queue, dw_job *job)
     return fits;
 }
 
-void dw_app_submit(dw_app *app, dw_job *job)
+static void receive(dw_app *app, dw_job *job)
 {
     memset(&job->err, 0, sizeof job->err);
     job->status = DW_OK;
@@ -238,7 +247,21 @@ void dw_app_submit(dw_app *app, dw_job *job)
     job->reply_bytes = 0;
     job->replayed = false;
     job->received_ms = app->now_ms();
-    if (job->op->kind != DW_OP_PURE && !app->stored) {
+}
+
+bool dw_app_answer(dw_app *app, dw_job *job)
+{
+    if (job->op->kind != DW_OP_LIGHT || job->body_bytes > LIGHT_BODY_MOST)
+        return false;
+    receive(app, job);
+    dw_app__read(&app->front, job);
+    return true;
+}
+
+void dw_app_submit(dw_app *app, dw_job *job)
+{
+    receive(app, job);
+    if (!dw_op_is_pure(job->op) && !app->stored) {
         job->status =
             dw_fail_says(&job->err, DW_E_STORE, job->op->name, NULL,
                          DW_MSG("needs a database, and none was given"));

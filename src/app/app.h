@@ -61,7 +61,7 @@ typedef struct dw_job {
     size_t reply_bytes;
     bool replayed; /* answered from the record of (device, key) */
 
-    void (*done)(struct dw_job *job); /* on a worker thread */
+    void (*done)(struct dw_job *job); /* on a worker thread, or at once */
     void *owner;
     int64_t received_ms; /* the app's own, as is next */
     struct dw_job *next;
@@ -70,7 +70,11 @@ typedef struct dw_job {
 /* Thread-safe. Calls job->done once, after the commit is on disk; at once, on
  * this thread, when the job is turned away. */
 void dw_app_submit(dw_app *app, dw_job *job);
-/* The same, waiting for the outcome; `done` is not used. */
+/* Runs a light operation on a small body at once, on this thread; job->done is
+ * called before it returns. False: it is not one, nothing was done, submit it.
+ * One thread at a time: that of the network. */
+bool dw_app_answer(dw_app *app, dw_job *job);
+/* The same as dw_app_submit, waiting for the outcome; `done` is not used. */
 dw_status dw_app_perform(dw_app *app, dw_job *job);
 
 /* `changed` is called on the writer thread after each committed write, with the

@@ -46,6 +46,7 @@ struct dw_app {
     pthread_key_t performer_key;
     dw_app__performer *performers;
 
+    dw_app__worker front; /* no thread of its own: the caller's */
     dw_app__worker writer, readers[DW_APP__READERS_MOST];
     int readers_count;
 };

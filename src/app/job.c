@@ -44,7 +44,7 @@ static dw_status run_op(dw_app__worker *worker, dw_job *job, const char **text,
     dw_stacks_kept stacks = {.known = false};
     dw_call call = {.arena = arena,
                     .err = &job->err,
-                    .store = op->kind == DW_OP_PURE ? NULL : worker->store,
+                    .store = dw_op_is_pure(op) ? NULL : worker->store,
                     .now_ms = job->received_ms,
                     .occurred_ms = occurred_ms(job),
                     .person_id = job->person_id,
@@ -75,7 +75,7 @@ static void empty_arena(dw_app__worker *worker)
 
 static dw_status read_inside(dw_app__worker *worker, dw_job *job)
 {
-    if (job->op->kind == DW_OP_PURE)
+    if (dw_op_is_pure(job->op))
         return run_op(worker, job, &job->reply, &job->reply_bytes);
     DW_TRY(dw_store_begin(worker->store, &job->err));
     dw_status status = run_op(worker, job, &job->reply, &job->reply_bytes);

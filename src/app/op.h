@@ -18,7 +18,7 @@ typedef struct dw_stacks_kept dw_stacks_kept; /* app/stacks.h */
 typedef struct dw_call {
     dw_arena *arena; /* reply lists and texts live here */
     dw_err *err;
-    dw_store *store;     /* NULL for DW_OP_PURE; inside a transaction for
+    dw_store *store;     /* NULL when pure; inside a transaction for
                             DW_OP_WRITE, a snapshot for DW_OP_READ */
     int64_t now_ms;      /* the server's clock when the call arrived, UTC */
     int64_t occurred_ms; /* the device's own time for it; now_ms if not told */
@@ -37,7 +37,9 @@ typedef dw_status dw_op_run(dw_call *call, const void *request, void *reply);
 typedef enum dw_op_kind {
     DW_OP_PURE, /* engine only: needs and creates no database */
     DW_OP_READ,
-    DW_OP_WRITE /* one transaction, journalled, idempotent by device and key */
+    DW_OP_WRITE, /* one transaction, journalled, idempotent by device and key */
+    DW_OP_LIGHT  /* as DW_OP_PURE, and done in fewer microseconds than handing
+                    it to another thread takes */
 } dw_op_kind;
 
 typedef struct dw_op {
@@ -47,6 +49,11 @@ typedef struct dw_op {
     dw_op_run *run;
     const char *about; /* one sentence */
 } dw_op;
+
+static inline bool dw_op_is_pure(const dw_op *op)
+{
+    return op->kind == DW_OP_PURE || op->kind == DW_OP_LIGHT;
+}
 
 /* All operations, sorted by name, built once at start from the tables of the
  * src/app/ops_*.c files listed in src/app/ops.c. */

@@ -281,9 +281,9 @@ static dw_status run_parse(dw_call *call, const void *request, void *reply)
 const dw_op dw_ops_flour[] = {
     {"formula.blend", DW_OP_PURE, &blend_request_shape, &blend_reply_shape,
      run_blend, "Protein and moisture of a blend, or the shares for a target."},
-    {"yeast.convert", DW_OP_PURE, &yeast_request_shape, &yeast_reply_shape,
+    {"yeast.convert", DW_OP_LIGHT, &yeast_request_shape, &yeast_reply_shape,
      run_yeast, "How much of one yeast raises as much as another."},
-    {"quantity.parse", DW_OP_PURE, &parse_request_shape, &parse_reply_shape,
+    {"quantity.parse", DW_OP_LIGHT, &parse_request_shape, &parse_reply_shape,
      run_parse, "Read a quantity with its unit and print it both ways."},
 };
 const size_t dw_ops_flour_count = DW_COUNT(dw_ops_flour);

@@ -384,7 +384,7 @@ static dw_status run_from_weights(dw_call *call, const void *request,
 }
 
 const dw_op dw_ops_formula[] = {
-    {"formula.scale", DW_OP_PURE, &scale_request_shape, &scale_reply_shape,
+    {"formula.scale", DW_OP_LIGHT, &scale_request_shape, &scale_reply_shape,
      run_scale, "Weights of a formula for flour, dough, bags, pieces or pans."},
     {"formula.split", DW_OP_PURE, &scale_request_shape, &split_reply_shape,
      run_split, "The stages of a formula and what is left for the final mix."},

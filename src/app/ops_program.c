@@ -42,7 +42,9 @@ static dw_status run_about(dw_call *call, const void *request, void *reply)
     if (!list)
         return dw_fail(call->err, DW_E_ROOM, "operations", NULL);
     for (size_t i = 0; i < count; i++)
-        list[i] = (operation){ops[i].name, (int)ops[i].kind, ops[i].about};
+        list[i] = (operation){
+            ops[i].name, dw_op_is_pure(&ops[i]) ? DW_OP_PURE : (int)ops[i].kind,
+            ops[i].about};
     out->version = DW_VERSION;
     out->operations = list;
     out->operations_count = count;

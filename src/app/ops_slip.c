@@ -155,7 +155,7 @@ static dw_status run_weight(dw_call *call, const void *request, void *reply)
 }
 
 const dw_op dw_ops_slip[] = {
-    {"formula.check", DW_OP_PURE, &check_request_shape, &check_reply_shape,
+    {"formula.check", DW_OP_LIGHT, &check_request_shape, &check_reply_shape,
      run_check, "Numbers of a formula that are probably not what was meant."},
     {"weight.check", DW_OP_PURE, &weight_request_shape, &weight_reply_shape,
      run_weight, "Does what was weighed fit what was planned?"},

@@ -82,7 +82,7 @@ static char *spaced(const char *op_name, dw_arena *arena)
 static dw_status put_flags(const dw_op *op, dw_arena *arena,
                            dw_command *command)
 {
-    size_t data = op->kind == DW_OP_PURE ? 0 : DW_FLAGS_DATA;
+    size_t data = dw_op_is_pure(op) ? 0 : DW_FLAGS_DATA;
     dw_flag *flags;
     DW_TRY(dw_fields_flags(op->request, arena, data + 2, &flags,
                            &command->fields, &command->fields_count));

@@ -63,7 +63,7 @@ static dw_status open_app(const dw_cli *cli, const dw_args *args,
         .codec = &dw_json_codec,
         .dry = dw_args_value(args, "dry-run") != NULL,
     };
-    if (op->kind != DW_OP_PURE)
+    if (!dw_op_is_pure(op))
         DW_TRY(dw_cli_data_path(args, cli->arena, &options.path, err));
     /* A mistyped name is not a new business. */
     if (op->kind == DW_OP_READ && access(options.path, F_OK) != 0)

@@ -9,18 +9,24 @@
 
 enum { DEVICE_BYTES = 64, KEY_BYTES = 128 };
 
-/* On a worker thread. The reply is the worker's and goes with it. */
-static void done(dw_job *job)
+/* The reply is the worker's and goes with it. */
+static void keep_reply(dw_job *job)
 {
     dw_request *request = job->owner;
-    if (job->status == DW_OK) {
-        request->reply = malloc(job->reply_bytes + 1);
-        if (request->reply)
-            memcpy(request->reply, job->reply, job->reply_bytes);
-        else
-            job->status = dw_fail(&job->err, DW_E_ROOM, "reply", NULL);
-    }
-    dw_http__wake(request);
+    if (job->status != DW_OK)
+        return;
+    request->reply = malloc(job->reply_bytes + 1);
+    if (request->reply)
+        memcpy(request->reply, job->reply, job->reply_bytes);
+    else
+        job->status = dw_fail(&job->err, DW_E_ROOM, "reply", NULL);
+}
+
+/* On a worker thread. */
+static void done(dw_job *job)
+{
+    keep_reply(job);
+    dw_http__wake(job->owner);
 }
 
 static dw_status read_text(dw_request *request, const char *name, size_t most,
@@ -68,15 +74,21 @@ static dw_status read_job(dw_request *request)
     return DW_OK;
 }
 
-enum MHD_Result dw_http__submit(dw_request *request)
+static void fill_job(dw_request *request, void (*then)(dw_job *job))
 {
     dw_job *job = &request->job;
     job->body = request->body ? request->body : "";
     job->body_bytes = request->body_bytes;
     job->lang = request->lang;
-    job->done = done;
+    job->done = then;
     job->owner = request;
     request->asked = true;
+}
+
+enum MHD_Result dw_http__submit(dw_request *request)
+{
+    dw_job *job = &request->job;
+    fill_job(request, done);
     dw_http__sleep(request);
     dw_app_submit(request->server->options.app, job);
     return MHD_YES;
@@ -88,7 +100,9 @@ enum MHD_Result dw_http__call(dw_request *request)
     if (!request->asked) {
         if (read_job(request) != DW_OK)
             return dw_http__send_error(request, &request->refusal);
-        return dw_http__submit(request);
+        fill_job(request, keep_reply);
+        if (!dw_app_answer(request->server->options.app, job))
+            return dw_http__submit(request);
     }
     if (job->status != DW_OK)
         return dw_http__send_error(request, &job->err);

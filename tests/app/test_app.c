@@ -188,6 +188,56 @@ TEST(pure_operations_need_and_make_no_database, LIMIT, "app.h")
     dw_app_free(app);
 }
 
+typedef struct heard {
+    pthread_t by;
+    char reply[64];
+    dw_status status;
+    int times;
+} heard;
+
+static void hear(dw_job *job)
+{
+    heard *h = job->owner;
+    h->by = pthread_self();
+    h->status = job->status;
+    h->times++;
+    snprintf(h->reply, sizeof h->reply, "%s", job->reply ? job->reply : "");
+}
+
+TEST(a_light_operation_is_answered_at_once_on_the_thread_that_asks, LIMIT,
+     "app.h")
+{
+    static char large[20000];
+    dw_op light = notes_echo;
+    light.kind = DW_OP_LIGHT;
+    dw_app *app = notes_open(NULL);
+    NEED(app);
+    heard h = {.times = 0};
+    dw_job job = {.op = &light,
+                  .body = "text=flour",
+                  .body_bytes = strlen("text=flour"),
+                  .done = hear,
+                  .owner = &h};
+    CHECK(dw_app_answer(app, &job));
+    SAME(h.times, 1);
+    CHECK(pthread_equal(h.by, pthread_self()));
+    SAME_TEXT(h.reply, "id=0\ntext=flour\n");
+    job.body = "colour=red";
+    CHECK(dw_app_answer(app, &job));
+    SAME(h.times, 2);
+    CHECK(h.status != DW_OK);
+    SAME(notes_perform(app, &light, "text=x").status, DW_OK); /* long way too */
+    memset(large, 'x', sizeof large - 1);
+    job.body = large;
+    job.body_bytes = strlen(large);
+    CHECK(!dw_app_answer(app, &job));
+    job.op = &notes_echo;
+    job.body_bytes = 4;
+    CHECK(!dw_app_answer(app, &job));
+    SAME(h.times, 2);
+    dw_app_free(app);
+}
+
 TEST(options_out_of_range_and_bad_files_are_refused, LIMIT, "app.h")
 {
     dw_app_options options = {.readers = 9, .codec = &notes_codec};

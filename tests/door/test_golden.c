@@ -131,7 +131,7 @@ static void compare_outcome(const example *one, const dw_job *job)
 static void run_example(const example *one, void *owner)
 {
     const dw_op *op = dw_op_find(text_of(one->json, "op"));
-    if (!op || op->kind != DW_OP_PURE) {
+    if (!op || !dw_op_is_pure(op)) {
         dw_test_fail(one->file, 0, "\"op\" names no pure operation");
         return;
     }
@@ -195,7 +195,7 @@ TEST(long_every_operation_has_a_test, LIMIT, "DESIGN: one door")
     size_t count;
     const dw_op *ops = dw_ops(&count);
     for (size_t i = 0; i < count; i++) {
-        if (ops[i].kind == DW_OP_PURE) {
+        if (dw_op_is_pure(&ops[i])) {
             search looking = {ops[i].name, false};
             each_example(look_at_example, &looking);
             if (!looking.found)
